@@ -1,0 +1,235 @@
+//! The one gate between foreign bytes and the engine.
+
+use super::layout::{CRC, ENVELOPE, FORMAT, MAGIC, MAX_BYTES, MAX_FAMILIES, MAX_SECTIONS, section};
+use super::record::Header;
+use super::{
+    Carries, Class, Component, Family, Image, ImageError, Instrument, Law, Material, Row, Section,
+    Settings, System, Text,
+};
+use crate::reading::Tool;
+
+/// Lengths that the engine's integers were sized for: below 21 m, and bands below 2 m.
+const MAX_OD: i32 = 2_000_000_000;
+const MAX_BAND: i32 = 200_000_000;
+
+/// Checks everything that an accessor or the engine relies on.
+pub(super) fn image(bytes: &[u8]) -> Result<Image<'_>, ImageError> {
+    if bytes.len() > MAX_BYTES {
+        return Err(ImageError::TooLong(bytes.len()));
+    }
+    let body = bytes.get(ENVELOPE..).unwrap_or(&[]);
+    let Some((header, rest)) = body.split_first_chunk::<{ Header::SIZE }>() else {
+        return Err(ImageError::TooShort(bytes.len()));
+    };
+    let header = Header::from_bytes(header);
+    if header.magic != MAGIC {
+        return Err(ImageError::NotAnImage);
+    }
+    if header.format != FORMAT {
+        return Err(ImageError::Format(header.format));
+    }
+    if usize::try_from(header.length) != Ok(body.len()) {
+        return Err(ImageError::TooShort(bytes.len()));
+    }
+    if CRC.checksum(rest) != header.crc {
+        return Err(ImageError::Damaged);
+    }
+    let count = usize::from(header.sections);
+    let (directory, _) = rest.as_chunks::<{ Section::SIZE }>();
+    let directory = match directory.get(..count) {
+        Some(entries) if count <= MAX_SECTIONS => entries,
+        _ => return Err(ImageError::TooShort(bytes.len())),
+    };
+    let image = Image {
+        text: plain(bytes, directory, section::TEXT)?,
+        settings: settings(bytes, directory)?,
+        instruments: table(bytes, directory, section::INSTRUMENTS)?,
+        systems: table(bytes, directory, section::SYSTEMS)?,
+        families: table(bytes, directory, section::FAMILIES)?,
+        laws: table(bytes, directory, section::LAWS)?,
+        sizes: table(bytes, directory, section::SIZES)?,
+        labels: table(bytes, directory, section::LABELS)?,
+        sources: table(bytes, directory, section::SOURCES)?,
+        rows: table(bytes, directory, section::ROWS)?,
+        classes: table(bytes, directory, section::CLASSES)?,
+    };
+    contents(&image)?;
+    Ok(image)
+}
+
+/// The bytes of a section, when there is exactly one of that number with records of that size.
+fn raw<'a>(
+    bytes: &'a [u8],
+    directory: &[[u8; Section::SIZE]],
+    id: u16,
+    record: usize,
+) -> Result<&'a [u8], ImageError> {
+    let mut found = directory
+        .iter()
+        .map(Section::from_bytes)
+        .filter(|entry| entry.id == id);
+    let bad = ImageError::Section(id);
+    let entry = found.next().ok_or(bad)?;
+    if found.next().is_some() || usize::from(entry.record) != record {
+        return Err(bad);
+    }
+    let start = usize::try_from(entry.offset).map_err(|_| bad)?;
+    let length = usize::try_from(entry.count)
+        .ok()
+        .and_then(|count| count.checked_mul(record))
+        .ok_or(bad)?;
+    let end = start.checked_add(length).ok_or(bad)?;
+    if start < ENVELOPE + Header::SIZE {
+        return Err(bad);
+    }
+    bytes.get(start..end).ok_or(bad)
+}
+
+fn table<'a, const N: usize>(
+    bytes: &'a [u8],
+    directory: &[[u8; Section::SIZE]],
+    id: u16,
+) -> Result<&'a [[u8; N]], ImageError> {
+    Ok(raw(bytes, directory, id, N)?.as_chunks().0)
+}
+
+fn plain<'a>(
+    bytes: &'a [u8],
+    directory: &[[u8; Section::SIZE]],
+    id: u16,
+) -> Result<&'a [u8], ImageError> {
+    let text = raw(bytes, directory, id, 1)?;
+    if text.is_ascii() {
+        Ok(text)
+    } else {
+        Err(ImageError::Section(id))
+    }
+}
+
+fn settings(bytes: &[u8], directory: &[[u8; Section::SIZE]]) -> Result<Settings, ImageError> {
+    match table(bytes, directory, section::SETTINGS)? {
+        [only] => Ok(Settings::from_bytes(only)),
+        _ => Err(ImageError::Section(section::SETTINGS)),
+    }
+}
+
+/// Fails with the first record that breaks a condition.
+fn each<T>(
+    id: u16,
+    records: impl Iterator<Item = T>,
+    mut good: impl FnMut(&T) -> bool,
+) -> Result<(), ImageError> {
+    for (index, record) in records.enumerate() {
+        if !good(&record) {
+            return Err(ImageError::Record(id, index));
+        }
+    }
+    Ok(())
+}
+
+fn contents(image: &Image<'_>) -> Result<(), ImageError> {
+    let within = |text: Text| {
+        usize::from(text.offset) + usize::from(text.length) <= image.text.len()
+    };
+    let packed = |packed: u32| within(Text::from_bytes(&packed.to_le_bytes()));
+    let fits = |index: u8, table: usize| usize::from(index) < table;
+
+    sane_settings(&image.settings)
+        .then_some(())
+        .ok_or(ImageError::Record(section::SETTINGS, 0))?;
+    if image.instruments.len() < Tool::COUNT {
+        return Err(ImageError::Section(section::INSTRUMENTS));
+    }
+    if image.families.is_empty() || image.families.len() > MAX_FAMILIES {
+        return Err(ImageError::Section(section::FAMILIES));
+    }
+    for (id, texts) in [
+        (section::SIZES, image.sizes),
+        (section::LABELS, image.labels),
+        (section::SOURCES, image.sources),
+    ] {
+        each(id, texts.iter().map(Text::from_bytes), |text| within(*text))?;
+    }
+    each(
+        section::INSTRUMENTS,
+        image.instruments.iter().map(Instrument::from_bytes),
+        sane_instrument,
+    )?;
+    each(
+        section::SYSTEMS,
+        image.systems.iter().map(System::from_bytes),
+        |system| packed(system.key) && packed(system.label),
+    )?;
+    each(section::LAWS, image.laws.iter().map(Law::from_bytes), |law| {
+        sane_mixture(&law.sight) && sane_mixture(&law.squash)
+    })?;
+    each(section::FAMILIES, image.families(), |family| {
+        packed(family.key)
+            && packed(family.name)
+            && fits(family.system, image.systems.len())
+            && Material::from_code(family.material).is_some()
+            && Carries::from_code(family.carries).is_some()
+            && fits(family.law, image.laws.len())
+            && fits(family.source, image.sources.len())
+            && (family.loose_share == 0 || family.loose_width > 0)
+    })?;
+    let (mut low, mut reach) = (i32::MIN, i32::MIN);
+    each(section::ROWS, image.rows_from(0), |row| {
+        let ordered = row.low >= low && row.reach == reach.max(row.high);
+        (low, reach) = (row.low, row.reach);
+        ordered
+            && row.low > 0
+            && row.low < row.high
+            && row.high < MAX_OD
+            && row.high - row.low < MAX_BAND
+            && row.od > 0
+            && row.od < MAX_OD
+            && fits(row.family, image.families.len())
+            && fits(row.size, image.sizes.len())
+            && fits(row.variant, image.labels.len())
+            && fits(row.source, image.sources.len())
+            && usize::from(row.first_class) + usize::from(row.classes) <= image.classes.len()
+    })?;
+    each(
+        section::CLASSES,
+        image.classes.iter().map(Class::from_bytes),
+        |class| fits(class.label, image.labels.len()),
+    )
+}
+
+/// Shares of a mixture sum to one.
+fn sane_mixture(parts: &[Component]) -> bool {
+    parts.iter().map(|part| u32::from(part.weight)).sum::<u32>() == 1 << 15
+}
+
+fn sane_settings(settings: &Settings) -> bool {
+    let temperature = |t: i32| (-10_000..=30_000).contains(&t);
+    temperature(settings.reference_temperature)
+        && temperature(settings.unknown_mean)
+        && settings.unknown_sd > 0
+        && settings.told_sd > 0
+        && settings.coat_mean < 20_000_000
+        && settings.coat_sd < 20_000_000
+        && settings.bell_low >= 1 << 16
+        && settings.bell_low < settings.bell_high
+        && settings.bell_high <= 4 << 16
+        && settings.outside_low > 0
+        && settings.outside_low < settings.outside_high
+        && settings.outside_high < MAX_OD
+        && settings.springline_mean <= 1 << 16
+        && settings.clock_mean <= 1 << 16
+        && settings.reach >= 0
+        && settings.reach < MAX_BAND
+        && settings.reach_share < 1 << 30
+        && settings.squash_reach < 1 << 30
+}
+
+fn sane_instrument(instrument: &Instrument) -> bool {
+    instrument.sigma < 100_000_000
+        && instrument.sigma_share < 1 << 30
+        && instrument.step < 100_000_000
+        && (0..100_000_000).contains(&instrument.offset)
+        && instrument.offset_sd < 100_000_000
+        && instrument.stretch < 1 << 30
+        && instrument.stretch_sd < 1 << 30
+}

@@ -1,0 +1,43 @@
+//! The numbers of the image format; the specification is `tables/IMAGE.md`.
+
+/// Bytes kept in front for the signed envelope; zero in an unsigned image.
+pub const ENVELOPE: usize = 128;
+/// `SPLN`, read as a little-endian number.
+pub const MAGIC: u32 = u32::from_le_bytes(*b"SPLN");
+/// Version of the layout of everything behind the envelope.
+pub const FORMAT: u16 = 1;
+/// The longest image that a device takes.
+pub const MAX_BYTES: usize = 40 * 1024;
+/// The most families, so that an engine can keep a term for each.
+pub const MAX_FAMILIES: usize = 64;
+/// The most sections that a directory may list.
+pub const MAX_SECTIONS: usize = 64;
+
+/// Checks every byte behind the header.
+pub const CRC: crc::Crc<u32, crc::Table<1>> = crc::Crc::<u32, crc::Table<1>>::new(&crc::CRC_32_ISO_HDLC);
+
+/// Section numbers.
+pub mod section {
+    /// Bytes of every text, ASCII.
+    pub const TEXT: u16 = 1;
+    /// One [`super::super::Settings`].
+    pub const SETTINGS: u16 = 2;
+    /// [`super::super::Instrument`]s, in the order of [`crate::reading::Tool`].
+    pub const INSTRUMENTS: u16 = 3;
+    /// [`super::super::System`]s.
+    pub const SYSTEMS: u16 = 4;
+    /// [`super::super::Family`] records.
+    pub const FAMILIES: u16 = 5;
+    /// [`super::super::Law`]s; the first is that of rigid pipe.
+    pub const LAWS: u16 = 6;
+    /// Nominal sizes, texts.
+    pub const SIZES: u16 = 7;
+    /// Variants and class names, texts; the first is empty.
+    pub const LABELS: u16 = 8;
+    /// Keys of sources, texts.
+    pub const SOURCES: u16 = 9;
+    /// [`super::super::Row`]s, by low edge.
+    pub const ROWS: u16 = 10;
+    /// [`super::super::Class`]es, by row.
+    pub const CLASSES: u16 = 11;
+}

@@ -1,0 +1,318 @@
+//! The table image: plain records, checked once, then read in place.
+//!
+//! [`Image::new`] accepts any bytes. It never panics, does work bounded by a small multiple of their length, and either
+//! names what is wrong or returns an image whose accessors cannot fail: every index is in range, every text is ASCII,
+//! every law and share is within the bounds that the engine's integers were sized for. The layout is specified in
+//! `tables/IMAGE.md` and lives here in [`record`], for the compiler as for the reader.
+
+mod check;
+pub mod layout;
+pub mod record;
+
+use core::fmt;
+
+pub use record::{
+    Class, Component, Family, Instrument, Law, Row, Section, Settings, System, Text,
+};
+
+/// Why bytes are not an image.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum ImageError {
+    /// Fewer bytes than a header, or than the header says.
+    TooShort(usize),
+    /// More bytes than a device takes.
+    TooLong(usize),
+    /// The magic number is not there.
+    NotAnImage,
+    /// A layout that this reader does not know.
+    Format(u16),
+    /// The check value does not match.
+    Damaged,
+    /// A section of this number is missing, has records of another size, overlaps, or lies outside the image.
+    Section(u16),
+    /// The record of this number in this section points outside its table or is out of range.
+    Record(u16, usize),
+}
+
+impl fmt::Display for ImageError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::TooShort(bytes) => write!(f, "{bytes} bytes are too few for a table image"),
+            Self::TooLong(bytes) => write!(f, "{bytes} bytes are too many for a table image"),
+            Self::NotAnImage => f.write_str("not a table image"),
+            Self::Format(version) => write!(f, "table image of unknown format {version}"),
+            Self::Damaged => f.write_str("damaged table image: its check value does not match"),
+            Self::Section(id) => write!(f, "table image with a bad section {id}"),
+            Self::Record(id, index) => {
+                write!(f, "table image with a bad record {index} in section {id}")
+            }
+        }
+    }
+}
+
+impl core::error::Error for ImageError {}
+
+/// What a family is made of, as far as the model cares.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[repr(u8)]
+pub enum Material {
+    /// Every kind of PVC, CTS plastic included.
+    Pvc = 0,
+    /// Ductile or grey iron.
+    Iron = 1,
+    /// Steel.
+    Steel = 2,
+    /// Polyethylene.
+    Pe = 3,
+    /// Copper.
+    Copper = 4,
+    /// Asbestos-cement.
+    Cement = 5,
+    /// Aluminum.
+    Aluminum = 6,
+}
+
+impl Material {
+    /// The material of a code in the image; `None` for an unknown one.
+    #[must_use]
+    pub const fn from_code(code: u8) -> Option<Self> {
+        Some(match code {
+            0 => Self::Pvc,
+            1 => Self::Iron,
+            2 => Self::Steel,
+            3 => Self::Pe,
+            4 => Self::Copper,
+            5 => Self::Cement,
+            6 => Self::Aluminum,
+            _ => return None,
+        })
+    }
+}
+
+/// What a family carries.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[repr(u8)]
+pub enum Carries {
+    /// Water under pressure.
+    Water = 0,
+    /// Sewage or drainage by gravity.
+    Drain = 1,
+    /// Fuel gas.
+    Gas = 2,
+    /// Wires.
+    Wires = 3,
+}
+
+impl Carries {
+    /// The contents of a code in the image; `None` for an unknown one.
+    #[must_use]
+    pub const fn from_code(code: u8) -> Option<Self> {
+        Some(match code {
+            0 => Self::Water,
+            1 => Self::Drain,
+            2 => Self::Gas,
+            3 => Self::Wires,
+            _ => return None,
+        })
+    }
+}
+
+/// How far a datum can be trusted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[repr(u8)]
+pub enum Grade {
+    /// Read in the standard itself.
+    Standard = 0,
+    /// Two transcriptions agree.
+    TwoSources = 1,
+    /// Read once.
+    OneSource = 2,
+    /// Common practice, no source.
+    Practice = 3,
+    /// Recalled, not seen.
+    Memory = 4,
+}
+
+impl Grade {
+    /// Every grade, best first.
+    pub const ALL: [Self; 5] = [
+        Self::Standard,
+        Self::TwoSources,
+        Self::OneSource,
+        Self::Practice,
+        Self::Memory,
+    ];
+
+    /// The grade of a code in the image; `None` where nothing is graded.
+    #[must_use]
+    pub const fn from_code(code: u8) -> Option<Self> {
+        Some(match code {
+            0 => Self::Standard,
+            1 => Self::TwoSources,
+            2 => Self::OneSource,
+            3 => Self::Practice,
+            4 => Self::Memory,
+            _ => return None,
+        })
+    }
+
+    /// The word for it in files and JSON.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Standard => "standard",
+            Self::TwoSources => "two-sources",
+            Self::OneSource => "one-source",
+            Self::Practice => "practice",
+            Self::Memory => "memory",
+        }
+    }
+}
+
+/// A checked table image.
+#[derive(Clone, Copy, Debug)]
+pub struct Image<'a> {
+    text: &'a [u8],
+    settings: Settings,
+    instruments: &'a [[u8; Instrument::SIZE]],
+    systems: &'a [[u8; System::SIZE]],
+    families: &'a [[u8; Family::SIZE]],
+    laws: &'a [[u8; Law::SIZE]],
+    sizes: &'a [[u8; Text::SIZE]],
+    labels: &'a [[u8; Text::SIZE]],
+    sources: &'a [[u8; Text::SIZE]],
+    rows: &'a [[u8; Row::SIZE]],
+    classes: &'a [[u8; Class::SIZE]],
+}
+
+/// Reads one record of a table; a record of zeros for an index that is not in it, which a checked image never holds.
+macro_rules! lookup {
+    ($table:expr, $type:ty, $index:expr) => {
+        $table
+            .get(usize::from($index))
+            .map(<$type>::from_bytes)
+            .unwrap_or_default()
+    };
+}
+
+impl<'a> Image<'a> {
+    /// Checks bytes and reads them in place. Accepts anything; the work is linear in the length.
+    ///
+    /// # Errors
+    ///
+    /// An [`ImageError`] that names the first thing found wrong.
+    pub fn new(bytes: &'a [u8]) -> Result<Self, ImageError> {
+        check::image(bytes)
+    }
+
+    /// The constants of the model.
+    #[must_use]
+    pub fn settings(&self) -> &Settings {
+        &self.settings
+    }
+
+    /// How an instrument sees a diameter.
+    #[must_use]
+    pub fn instrument(&self, index: u8) -> Instrument {
+        lookup!(self.instruments, Instrument, index)
+    }
+
+    /// An OD system.
+    #[must_use]
+    pub fn system(&self, index: u8) -> System {
+        lookup!(self.systems, System, index)
+    }
+
+    /// Families.
+    #[must_use]
+    pub fn family_count(&self) -> usize {
+        self.families.len()
+    }
+
+    /// A family.
+    #[must_use]
+    pub fn family(&self, index: u8) -> Family {
+        lookup!(self.families, Family, index)
+    }
+
+    /// Every family, in the order of their indices.
+    pub fn families(&self) -> impl ExactSizeIterator<Item = Family> + 'a {
+        self.families.iter().map(Family::from_bytes)
+    }
+
+    /// A squash law.
+    #[must_use]
+    pub fn law(&self, index: u8) -> Law {
+        lookup!(self.laws, Law, index)
+    }
+
+    /// A nominal size as it is written: `6`, `1-1/2`, `DN150`, `160mm`.
+    #[must_use]
+    pub fn size(&self, index: u8) -> &'a str {
+        self.text(lookup!(self.sizes, Text, index))
+    }
+
+    /// A variant or class name; the label of index 0 is empty.
+    #[must_use]
+    pub fn label(&self, index: u8) -> &'a str {
+        self.text(lookup!(self.labels, Text, index))
+    }
+
+    /// The key of a source.
+    #[must_use]
+    pub fn source(&self, index: u8) -> &'a str {
+        self.text(lookup!(self.sources, Text, index))
+    }
+
+    /// Rows.
+    #[must_use]
+    pub fn row_count(&self) -> usize {
+        self.rows.len()
+    }
+
+    /// A row.
+    #[must_use]
+    pub fn row(&self, index: u16) -> Row {
+        lookup!(self.rows, Row, index)
+    }
+
+    /// Every row by low edge, from an index on.
+    pub fn rows_from(&self, index: usize) -> impl ExactSizeIterator<Item = Row> + 'a {
+        self.rows
+            .get(index..)
+            .unwrap_or(&[])
+            .iter()
+            .map(Row::from_bytes)
+    }
+
+    /// The first row for which a condition that is false and then true along the order holds.
+    pub(crate) fn first_row(&self, mut condition: impl FnMut(&Row) -> bool) -> usize {
+        self.rows
+            .partition_point(|bytes| !condition(&Row::from_bytes(bytes)))
+    }
+
+    /// The wall classes of a row.
+    pub fn classes(&self, row: &Row) -> impl ExactSizeIterator<Item = Class> + 'a {
+        let first = usize::from(row.first_class);
+        self.classes
+            .get(first..first + usize::from(row.classes))
+            .unwrap_or(&[])
+            .iter()
+            .map(Class::from_bytes)
+    }
+
+    /// A text, packed as offset and length in one number.
+    #[must_use]
+    pub fn packed_text(&self, packed: u32) -> &'a str {
+        self.text(Text::from_bytes(&packed.to_le_bytes()))
+    }
+
+    fn text(&self, text: Text) -> &'a str {
+        let start = usize::from(text.offset);
+        self.text
+            .get(start..start + usize::from(text.length))
+            .and_then(|bytes| core::str::from_utf8(bytes).ok())
+            .unwrap_or("")
+    }
+}

@@ -1,0 +1,356 @@
+//! Fixed-size little-endian records, each laid out once for both the compiler and the reader.
+
+/// Declares a record: its bytes, its fields with their offsets, and both directions of the conversion.
+///
+/// One list for both sides, because two that must agree are two that will not. Offsets are written out so that the
+/// layout can be held against the specification at a glance; the tests check that fields neither overlap nor overrun.
+macro_rules! record {
+    ($(#[$doc:meta])* $name:ident, $size:literal, { $($(#[$field_doc:meta])* $field:ident: $type:ty = $at:literal,)* }) => {
+        $(#[$doc])*
+        #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+        pub struct $name {
+            $($(#[$field_doc])* pub $field: $type,)*
+        }
+
+        impl $name {
+            /// Bytes of one record.
+            pub const SIZE: usize = $size;
+
+            /// Where each field starts and ends, for the checks of the layout.
+            pub const FIELDS: &'static [(&'static str, usize, usize)] =
+                &[$((stringify!($field), $at, $at + size_of::<$type>()),)*];
+
+            /// Reads the record.
+            #[must_use]
+            pub fn from_bytes(bytes: &[u8; $size]) -> Self {
+                Self {
+                    $($field: {
+                        let mut field = [0; size_of::<$type>()];
+                        field.copy_from_slice(&bytes[$at..$at + size_of::<$type>()]);
+                        <$type>::from_le_bytes(field)
+                    },)*
+                }
+            }
+
+            /// Writes the record; bytes that no field covers are zero.
+            #[must_use]
+            pub fn to_bytes(&self) -> [u8; $size] {
+                let mut bytes = [0; $size];
+                $(bytes[$at..$at + size_of::<$type>()].copy_from_slice(&self.$field.to_le_bytes());)*
+                bytes
+            }
+        }
+    };
+}
+
+record! {
+    /// The header of the image proper, behind the place kept for the signed envelope.
+    Header, 16, {
+        /// [`super::layout::MAGIC`].
+        magic: u32 = 0,
+        /// [`super::layout::FORMAT`].
+        format: u16 = 4,
+        /// Entries in the directory that follows.
+        sections: u16 = 6,
+        /// Bytes from this header to the end of the image.
+        length: u32 = 8,
+        /// CRC-32/ISO-HDLC of everything behind this header.
+        crc: u32 = 12,
+    }
+}
+
+record! {
+    /// One entry of the directory.
+    Section, 12, {
+        /// Which section, one of [`super::layout`]'s numbers; an unknown one is skipped.
+        id: u16 = 0,
+        /// Bytes of one record.
+        record: u16 = 2,
+        /// Start, counted from the first byte of the image's envelope.
+        offset: u32 = 4,
+        /// Records.
+        count: u32 = 8,
+    }
+}
+
+record! {
+    /// A text: a stretch of the text section.
+    Text, 4, {
+        /// Start in the text section.
+        offset: u16 = 0,
+        /// Bytes.
+        length: u16 = 2,
+    }
+}
+
+record! {
+    /// The constants of the model. Shares are Q32, lengths counts of 10 nm, temperatures hundredths of 1 °F.
+    Settings, 120, {
+        /// Temperature at which the tables' diameters hold.
+        reference_temperature: i32 = 0,
+        /// Mean wall temperature where none was told.
+        unknown_mean: i32 = 4,
+        /// Its standard deviation.
+        unknown_sd: u16 = 8,
+        /// Standard deviation of a temperature that was told.
+        told_sd: u16 = 10,
+        /// Share of pipes that carry a coat of paint, mud or scale.
+        coat_share: u32 = 12,
+        /// Mean of that coat on the diameter.
+        coat_mean: u32 = 16,
+        /// Its standard deviation.
+        coat_sd: u32 = 20,
+        /// Share of readings taken on a bell, coupling or sleeve.
+        bell_share: u32 = 24,
+        /// Smallest bell over the pipe's OD, Q16.
+        bell_low: u32 = 28,
+        /// Largest bell over the pipe's OD, Q16.
+        bell_high: u32 = 32,
+        /// Share of readings that are misread.
+        misread_share: u32 = 36,
+        /// Share of pipes that are in no table.
+        unlisted_share: u32 = 40,
+        /// Density of a log-uniform diameter, times the diameter: one over the log of its range, Q32.
+        log_uniform: u32 = 44,
+        /// Smallest diameter that can be misread or unlisted.
+        outside_low: i32 = 48,
+        /// Largest.
+        outside_high: i32 = 52,
+        /// Share of single diameters taken across the springline.
+        springline_share: u32 = 56,
+        /// Mean of the squash that a diameter near the springline sees, as a share of the whole, Q16.
+        springline_mean: u32 = 60,
+        /// Its variance, Q32.
+        springline_variance: u32 = 64,
+        /// The same for a diameter whose clock position was told: mean of its cosine, Q16.
+        clock_mean: u32 = 68,
+        /// Variance of that cosine, Q32.
+        clock_cosine_variance: u32 = 72,
+        /// Variance of the sine, Q32.
+        clock_sine_variance: u32 = 76,
+        /// Farthest that any row reaches beyond its band, as a share of its OD, Q32.
+        reach_share: u32 = 80,
+        /// The same, a length.
+        reach: i32 = 84,
+        /// The farthest that a squash moves a diameter, as a share, Q32.
+        squash_reach: u32 = 88,
+        /// Settled: all that is left has at most this share.
+        settled_rest: u32 = 92,
+        /// Outside: the outside mass has at least this share.
+        outside_at_least: u32 = 96,
+        /// Likely: the best answer has at least this share.
+        likely: u32 = 100,
+        /// A candidate below this is not shown.
+        shown: u32 = 104,
+        /// An answer below this is not counted among several.
+        counted: u32 = 108,
+        /// A warning of asbestos-cement from this share on.
+        cement_warning: u32 = 112,
+        /// The gas stop from this share on, when the colour or the print says gas.
+        gas_warning: u32 = 116,
+    }
+}
+
+record! {
+    /// How an instrument sees a diameter. Lengths are counts of 10 nm.
+    Instrument, 32, {
+        /// Standard deviation of a reading, the part that is always there.
+        sigma: u32 = 0,
+        /// The part that grows with the diameter, Q32.
+        sigma_share: u32 = 4,
+        /// Step to which it is read; its uniform error is added.
+        step: u32 = 8,
+        /// What the instrument adds to the diameter (a tape's own thickness).
+        offset: i32 = 12,
+        /// Standard deviation of that.
+        offset_sd: u32 = 16,
+        /// What it adds as a share of the diameter (a slanting tape), Q32.
+        stretch: u32 = 20,
+        /// Standard deviation of that, Q32.
+        stretch_sd: u32 = 24,
+    }
+}
+
+record! {
+    /// A family of pipe.
+    Family, 48, {
+        /// Its key in files, options and JSON.
+        key: u32 = 0,
+        /// What people read.
+        name: u32 = 4,
+        /// Its OD system, an index.
+        system: u8 = 8,
+        /// What it is made of, a [`super::Material`].
+        material: u8 = 9,
+        /// What it carries, a [`super::Carries`].
+        carries: u8 = 10,
+        /// Its squash law, an index.
+        law: u8 = 11,
+        /// Thermal growth, 1e-7 per °F.
+        thermal: u16 = 12,
+        /// Standard deviation of wear or roughness on the diameter, counts.
+        wear: u16 = 14,
+        /// Share of pipes anywhere in a wider band, Q16.
+        loose_share: u16 = 16,
+        /// How many times wider that band is.
+        loose_width: u8 = 18,
+        /// Share among all pipes on an irrigation site, Q32.
+        irrigation: u32 = 20,
+        /// On a municipal site.
+        municipal: u32 = 24,
+        /// Where the site is not known.
+        unknown: u32 = 28,
+        /// The source of the model's figures, an index.
+        source: u8 = 32,
+        /// Their grade.
+        grade: u8 = 33,
+    }
+}
+
+record! {
+    /// An OD system.
+    System, 8, {
+        /// Its key.
+        key: u32 = 0,
+        /// What people call it.
+        label: u32 = 4,
+    }
+}
+
+record! {
+    /// One normal of a mixture, relative to the OD.
+    Component, 6, {
+        /// Share, Q15.
+        weight: u16 = 0,
+        /// Mean, Q18.
+        mean: i16 = 2,
+        /// Standard deviation, Q18.
+        sd: u16 = 4,
+    }
+}
+
+record! {
+    /// A size of one family: every wall class of one OD.
+    Row, 32, {
+        /// Low edge of the average OD at the reference temperature, counts.
+        low: i32 = 0,
+        /// High edge.
+        high: i32 = 4,
+        /// The OD itself.
+        od: i32 = 8,
+        /// The largest high edge of this and all earlier rows.
+        reach: i32 = 12,
+        /// Share among the rows of its family, Q32.
+        share: u32 = 16,
+        /// One sigma of out-of-round, each component, as a share of the OD, Q20.
+        oval: u16 = 20,
+        /// Its family, an index.
+        family: u8 = 22,
+        /// Its nominal size, an index into the sizes.
+        size: u8 = 23,
+        /// Its variant, an index into the labels; the first is the empty one.
+        variant: u8 = 24,
+        /// Source of its OD, an index.
+        source: u8 = 25,
+        /// Grade of the OD (low nibble) and of the tolerance (high nibble, 15 where there is none).
+        grades: u8 = 26,
+        /// Wall classes.
+        classes: u8 = 27,
+        /// The first of them.
+        first_class: u16 = 28,
+    }
+}
+
+record! {
+    /// A wall class of a row.
+    Class, 6, {
+        /// Wall, thousandths of an inch, zero where it is not known: minimum for plastics, nominal for metals.
+        wall: u16 = 0,
+        /// Working pressure at the reference temperature, psi, zero where it is not known: the low twelve bits; above
+        /// them the grade of the wall, 15 where there is none.
+        psi_and_grade: u16 = 2,
+        /// What is printed, an index into the labels.
+        label: u8 = 4,
+        /// Share within its row: sixteenths of a power of two below one.
+        share: u8 = 5,
+    }
+}
+
+/// The mixtures of one squash law: how a diameter of unknown direction departs from the average, and the squash itself.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Law {
+    /// What a single diameter of unknown direction sees.
+    pub sight: [Component; Law::SIGHT],
+    /// The squash across the springline.
+    pub squash: [Component; Law::SQUASH],
+}
+
+impl Law {
+    /// Normals in the mixture of a single diameter.
+    pub const SIGHT: usize = 4;
+    /// Normals in the mixture of the squash.
+    pub const SQUASH: usize = 3;
+    /// Bytes of one record.
+    pub const SIZE: usize = (Self::SIGHT + Self::SQUASH) * Component::SIZE;
+
+    /// Reads the record.
+    #[must_use]
+    pub fn from_bytes(bytes: &[u8; Self::SIZE]) -> Self {
+        let mut law = Self::default();
+        let (parts, _) = bytes.as_chunks::<{ Component::SIZE }>();
+        for (to, from) in law.sight.iter_mut().chain(&mut law.squash).zip(parts) {
+            *to = Component::from_bytes(from);
+        }
+        law
+    }
+
+    /// Writes the record.
+    #[must_use]
+    pub fn to_bytes(&self) -> [u8; Self::SIZE] {
+        let mut bytes = [0; Self::SIZE];
+        let (parts, _) = bytes.as_chunks_mut::<{ Component::SIZE }>();
+        for (to, from) in parts.iter_mut().zip(self.sight.iter().chain(&self.squash)) {
+            *to = from.to_bytes();
+        }
+        bytes
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn fields_neither_overlap_nor_overrun() {
+        for (size, fields) in [
+            (Header::SIZE, Header::FIELDS),
+            (Section::SIZE, Section::FIELDS),
+            (Text::SIZE, Text::FIELDS),
+            (Settings::SIZE, Settings::FIELDS),
+            (Instrument::SIZE, Instrument::FIELDS),
+            (Family::SIZE, Family::FIELDS),
+            (System::SIZE, System::FIELDS),
+            (Component::SIZE, Component::FIELDS),
+            (Row::SIZE, Row::FIELDS),
+            (Class::SIZE, Class::FIELDS),
+        ] {
+            let mut end = 0;
+            for (name, from, to) in fields {
+                assert!(*from >= end, "{name} overlaps");
+                end = *to;
+            }
+            assert!(end <= size);
+        }
+    }
+
+    #[test]
+    fn bytes_and_values_are_two_forms_of_one_thing() {
+        let bytes: [u8; Row::SIZE] = core::array::from_fn(|i| i as u8);
+        let row = Row::from_bytes(&bytes);
+        assert_eq!(row.low, 0x0302_0100);
+        assert_eq!(row.oval, 0x1514);
+        assert_eq!(&row.to_bytes()[..30], &bytes[..30]);
+        let bytes: [u8; Law::SIZE] = core::array::from_fn(|i| i as u8);
+        assert_eq!(Law::from_bytes(&bytes).to_bytes(), bytes);
+    }
+}
