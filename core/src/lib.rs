@@ -24,6 +24,9 @@
 )]
 
 pub mod fixed;
+pub mod identify;
+pub mod image;
 mod length;
+pub mod reading;
 
 pub use length::Length;

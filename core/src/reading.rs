@@ -119,6 +119,8 @@ pub enum ReadingError {
     RiseTooHigh,
     /// The rise is less than a sixteenth of the chord: it says next to nothing about the diameter.
     RiseTooLow,
+    /// The rise is no more than eight times its own uncertainty: any larger pipe would fit.
+    RiseUnsure,
 }
 
 impl fmt::Display for ReadingError {
@@ -130,6 +132,7 @@ impl fmt::Display for ReadingError {
             Self::OutOfRange => "no pipe is that size",
             Self::RiseTooHigh => "the rise is more than half the chord",
             Self::RiseTooLow => "the rise is less than a sixteenth of the chord",
+            Self::RiseUnsure => "the rise is too small for how well it can be measured",
         })
     }
 }

@@ -1,1 +1,15 @@
+//! The built-in tables: the image that `build.rs` compiles from `tables/sources`, and nothing else.
+//!
+//! An updated image on a device is the same bytes in the same layout, read by the same [`Image`](springline_core::image::Image).
+//! This crate holds no code, so that there is one reader and one code path.
+
 #![no_std]
+#![deny(missing_docs)]
+
+/// The table image; its layout is specified in `tables/IMAGE.md`.
+pub static IMAGE: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/image.bin"));
+
+/// Source and grade of every datum, for desks only: postcard of the compiler's `Notes`.
+///
+/// A device that does not name this does not carry it.
+pub static NOTES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/notes.bin"));

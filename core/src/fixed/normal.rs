@@ -1,12 +1,16 @@
 //! The standard normal law in fixed point.
 
 use super::Real;
-use super::tables::{EXP2, RSQRT, TAIL};
+use super::tables::{EXP2, FAR_TAIL, RSQRT, TAIL};
 
 /// Bits below the point of a standard score `z`.
 const Z_BITS: u32 = 15;
-/// Beyond this score a tail counts as nothing: 4e-11.
-const Z_MAX: i64 = 208 << (Z_BITS - 5);
+/// Beyond this score a tail counts as nothing: 1e-12.
+const Z_MAX: i64 = 224 << (Z_BITS - 5);
+/// Where the table of the far tail takes over: 3.5.
+const Z_FAR: u64 = 112 << (Z_BITS - 5);
+/// Places of a chance below the point.
+pub(crate) const CHANCE_BITS: u32 = 44;
 /// 1/(2 ln 2), Q32: the power of two in the normal density.
 const HALF_LOG2_E: u64 = 3_098_164_010;
 /// 1/sqrt(2 pi), Q32.
@@ -47,7 +51,7 @@ impl InverseSigma {
         }
     }
 
-    /// The score of a distance in counts, Q15, held to ±6.5 beyond which nothing matters.
+    /// The score of a distance in counts, Q15, held to ±7 beyond which nothing matters.
     fn score(self, distance: i64) -> i64 {
         let held = distance.clamp(-(1 << 31), (1 << 31) - 1);
         let z = (held * i64::from(self.mantissa)) >> (32 + self.shift - Z_BITS);
@@ -68,11 +72,16 @@ fn pair(table: &[u32], index: u64) -> (u64, u64) {
     (u64::from(low), u64::from(high))
 }
 
-/// The upper tail of a score that is not negative, Q32.
+/// The upper tail of a score that is not negative, Q44.
 fn tail(z: u64) -> u64 {
-    let (low, high) = pair(&TAIL, z >> (Z_BITS - 5));
-    let fraction = z & ((1 << (Z_BITS - 5)) - 1);
-    low - (((low - high) * fraction) >> (Z_BITS - 5))
+    let (table, from, shift): (&[u32], _, _) = if z < Z_FAR {
+        (&TAIL, z, CHANCE_BITS - 32)
+    } else {
+        (&FAR_TAIL, z - Z_FAR, 0)
+    };
+    let (low, high) = pair(table, from >> (Z_BITS - 5));
+    let fraction = from & ((1 << (Z_BITS - 5)) - 1);
+    (low << shift) - ((((low - high) * fraction) << shift) >> (Z_BITS - 5))
 }
 
 /// `2^-power` of a power in Q30: the mantissa in Q32 and how far it is to be shifted down.
@@ -82,12 +91,12 @@ fn exp2_minus(power: u64) -> (u64, u64) {
     (low - (((low - high) * fraction) >> 24), power >> 30)
 }
 
-/// The density of a score, Q32.
+/// The density of a score, Q44.
 fn phi(z: i64) -> u64 {
     let square = (z * z).unsigned_abs();
     // Q30 × Q32 needs 68 bits; two places of the square are not missed.
     let (unit, shift) = exp2_minus(((square >> 6) * (HALF_LOG2_E >> 4)) >> 22);
-    ((unit * PHI_0) >> 32)
+    ((unit * PHI_0) >> (64 - CHANCE_BITS))
         .checked_shr(u32::try_from(shift).unwrap_or(u32::MAX))
         .unwrap_or(0)
 }
@@ -104,13 +113,14 @@ pub(crate) fn exp_half(square: u64) -> Real {
 pub(crate) fn density(distance: i64, variance: u64) -> Real {
     let sigma = InverseSigma::of_variance(variance);
     let (mantissa, shift) = sigma.parts();
-    let unit = phi(sigma.score(distance)) * u64::from(mantissa);
-    Real::unsigned(unit, -64 - shift.cast_signed())
+    // A count of 2^-44 keeps the far tail above zero to seven sigma; 20 places of the mantissa are its better half.
+    let unit = phi(sigma.score(distance)) * u64::from(mantissa >> 12);
+    Real::unsigned(unit, 12 - 32 - CHANCE_BITS.cast_signed() - shift.cast_signed())
 }
 
-/// The chance that a normal law of mean zero lies between two distances, Q32.
+/// The chance that a normal law of mean zero lies between two distances, Q44.
 ///
-/// Relative error below 1 % where the nearer distance is within five sigma, below 1e-4 in the middle.
+/// Relative error below 1 % where the nearer distance is within six sigma, below 1e-4 in the middle.
 pub(crate) fn interval(low: i64, high: i64, sigma: InverseSigma) -> u64 {
     let (a, b) = (sigma.score(low), sigma.score(high));
     let width = (b - a).max(0).unsigned_abs();
@@ -122,7 +132,7 @@ pub(crate) fn interval(low: i64, high: i64, sigma: InverseSigma) -> u64 {
     } else if b <= 0 {
         tail(b.unsigned_abs()).saturating_sub(tail(a.unsigned_abs()))
     } else {
-        (1u64 << 32).saturating_sub(tail(a.unsigned_abs()) + tail(b.unsigned_abs()))
+        (1u64 << CHANCE_BITS).saturating_sub(tail(a.unsigned_abs()) + tail(b.unsigned_abs()))
     }
 }
 
@@ -138,12 +148,12 @@ fn narrow(low: i64, high: i64, sigma: InverseSigma) -> u64 {
     let bend = (middle * middle >> 10) - (1 << 20);
     let term = (square.cast_signed() * bend / 24) >> 20;
     let factor = ((1 << 20) + term).unsigned_abs();
-    ((((phi(middle) * width) >> 20) * factor) >> 20).min(1 << 32)
+    let chance = ((phi(middle) >> 4) * width) >> 16;
+    (chance * factor) >> 20
 }
 
 #[cfg(test)]
 mod tests {
-    use super::super::tables::{EXP2, RSQRT, TAIL};
     use super::*;
     use proptest::prelude::*;
 
@@ -157,6 +167,10 @@ mod tests {
         let near = |got: u32, want: f64| (f64::from(got) - want * 4_294_967_296.0).abs() <= 1.0;
         for (i, entry) in TAIL.iter().enumerate() {
             assert!(near(*entry, upper(i as f64 / 32.0)), "tail {i}");
+        }
+        for (i, entry) in FAR_TAIL.iter().enumerate() {
+            let want = upper(3.5 + i as f64 / 32.0) * 4096.0;
+            assert!(near(*entry, want), "far tail {i}");
         }
         for (i, entry) in EXP2.iter().enumerate() {
             assert!(near(*entry, libm::exp2(-(i as f64) / 64.0)), "exp2 {i}");
@@ -180,7 +194,7 @@ mod tests {
 
         #[test]
         fn intervals_agree_with_erfc(
-            sigma in 1_000i64..4_000_000, centre in -6.0f64..6.0, log_width in -8.0f64..3.0,
+            sigma in 1_000i64..4_000_000, centre in -7.0f64..7.0, log_width in -8.0f64..3.0,
         ) {
             let s = sigma as f64;
             let half = libm::exp2(log_width) / 2.0;
@@ -188,12 +202,12 @@ mod tests {
             let high = libm::round((centre + half) * s) as i64;
             prop_assume!(high > low);
             let got = interval(low, high, InverseSigma::of_variance((sigma * sigma) as u64)) as f64
-                / 4_294_967_296.0;
+                / libm::exp2(44.0);
             let (a, b) = (low as f64 / s, high as f64 / s);
             let want = if a > 0.0 { upper(a) - upper(b) } else { upper(-b) - upper(-a) };
             let nearest = if a > 0.0 { a } else if b < 0.0 { -b } else { 0.0 };
-            if nearest < 5.0 {
-                let counts = 2.0 / 4_294_967_296.0;
+            if nearest < 6.0 {
+                let counts = 2.0 / libm::exp2(44.0);
                 prop_assert!((got - want).abs() < 0.012 * want + counts, "{a} {b}: {got} {want}");
             }
             prop_assert!((got - want).abs() < 1.2e-4, "{a} {b}: {got} {want}");

@@ -1,5 +1,6 @@
 //! From an instrument's reading to what it says about the diameter.
 
+use super::belief::squared;
 use crate::image::{Image, Instrument};
 use crate::length::Length;
 use crate::reading::{Clock, Query, Reading, ReadingError, Tool};
@@ -162,9 +163,7 @@ fn in_range(od: i64) -> Result<i32, ReadingError> {
 }
 
 fn square(counts: u64) -> u64 {
-    // No standard deviation that matters exceeds 40 in; held so that sums of a few cannot overflow.
-    let held = counts.min(100_000_000);
-    held * held
+    squared(i64::try_from(counts).unwrap_or(i64::MAX))
 }
 
 fn part(length: i32, share: u32) -> u64 {
@@ -195,7 +194,7 @@ fn direct(
 /// One over pi, Q32.
 const INVERSE_PI: i64 = 1_367_130_551;
 /// One over pi squared, Q32.
-const INVERSE_PI_SQUARED: u64 = 435_170_931;
+const INVERSE_PI_SQUARED: u64 = 435_171_170;
 
 fn around(
     instrument: &Instrument,
@@ -231,6 +230,10 @@ fn chord(
     }
     if 16 * s < c {
         return Err(ReadingError::RiseTooLow);
+    }
+    // Within eight sigma of nothing, a rise sets no upper bound on the pipe: every larger one stays likely.
+    if squared(s) / 64 < rise_variance {
+        return Err(ReadingError::RiseUnsure);
     }
     let od = in_range(c * c / (4 * s) + s)?;
     // q = c / (2 s), Q16: at most 8.

@@ -1,10 +1,10 @@
 //! The one gate between foreign bytes and the engine.
 
-use super::layout::{CRC, ENVELOPE, FORMAT, MAGIC, MAX_BYTES, MAX_FAMILIES, MAX_SECTIONS, section};
+use super::layout::{CRC, ENVELOPE, FORMAT, MAGIC, MAX_FAMILIES, MAX_SECTIONS, section};
 use super::record::Header;
 use super::{
-    Carries, Class, Component, Family, Image, ImageError, Instrument, Law, Material, Row, Section,
-    Settings, System, Text,
+    Carries, Class, Component, Image, ImageError, Instrument, Law, Material, Section, Settings,
+    System, Text,
 };
 use crate::reading::Tool;
 
@@ -14,9 +14,6 @@ const MAX_BAND: i32 = 200_000_000;
 
 /// Checks everything that an accessor or the engine relies on.
 pub(super) fn image(bytes: &[u8]) -> Result<Image<'_>, ImageError> {
-    if bytes.len() > MAX_BYTES {
-        return Err(ImageError::TooLong(bytes.len()));
-    }
     let body = bytes.get(ENVELOPE..).unwrap_or(&[]);
     let Some((header, rest)) = body.split_first_chunk::<{ Header::SIZE }>() else {
         return Err(ImageError::TooShort(bytes.len()));
@@ -173,6 +170,9 @@ fn contents(image: &Image<'_>) -> Result<(), ImageError> {
             && fits(family.source, image.sources.len())
             && (family.loose_share == 0 || family.loose_width > 0)
     })?;
+    if image.rows.len() > usize::from(u16::MAX) {
+        return Err(ImageError::Section(section::ROWS));
+    }
     let (mut low, mut reach) = (i32::MIN, i32::MIN);
     each(section::ROWS, image.rows_from(0), |row| {
         let ordered = row.low >= low && row.reach == reach.max(row.high);
@@ -216,6 +216,13 @@ fn sane_settings(settings: &Settings) -> bool {
         && settings.outside_low > 0
         && settings.outside_low < settings.outside_high
         && settings.outside_high < MAX_OD
+        && [
+            settings.bell_share,
+            settings.misread_share,
+            settings.unlisted_share,
+        ]
+        .iter()
+        .all(|share| *share < 1 << 30)
         && settings.springline_mean <= 1 << 16
         && settings.clock_mean <= 1 << 16
         && settings.reach >= 0

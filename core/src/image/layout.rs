@@ -6,7 +6,7 @@ pub const ENVELOPE: usize = 128;
 pub const MAGIC: u32 = u32::from_le_bytes(*b"SPLN");
 /// Version of the layout of everything behind the envelope.
 pub const FORMAT: u16 = 1;
-/// The longest image that a device takes.
+/// The longest image that a device takes. A device checks it before it reads; the reader itself takes any length.
 pub const MAX_BYTES: usize = 40 * 1024;
 /// The most families, so that an engine can keep a term for each.
 pub const MAX_FAMILIES: usize = 64;

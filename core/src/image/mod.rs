@@ -21,8 +21,6 @@ pub use record::{
 pub enum ImageError {
     /// Fewer bytes than a header, or than the header says.
     TooShort(usize),
-    /// More bytes than a device takes.
-    TooLong(usize),
     /// The magic number is not there.
     NotAnImage,
     /// A layout that this reader does not know.
@@ -39,7 +37,6 @@ impl fmt::Display for ImageError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::TooShort(bytes) => write!(f, "{bytes} bytes are too few for a table image"),
-            Self::TooLong(bytes) => write!(f, "{bytes} bytes are too many for a table image"),
             Self::NotAnImage => f.write_str("not a table image"),
             Self::Format(version) => write!(f, "table image of unknown format {version}"),
             Self::Damaged => f.write_str("damaged table image: its check value does not match"),

@@ -1,0 +1,127 @@
+//! Readings in which the average diameter and the shape part cleanly: tapes, and diameters that cross evenly.
+//!
+//! Two diameters at right angles, or three at 60°, give the average without the squash, and the squash without the
+//! average. So a row needs its band once, and its squash law only for what is left of the differences.
+
+use super::belief::{Belief, Squash, oval, portion, scaled, squared};
+use super::sight::{Sights, View};
+use crate::fixed::{Real, density};
+use crate::image::{Family, Row};
+
+/// Readings reduced to an average and, where diameters cross, the two parts of the second harmonic.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Balanced {
+    pub(super) at: i64,
+    pub(super) variance: u64,
+    /// Along the told clock positions: the part that a squash makes, and the part that it does not.
+    harmonics: Option<[(i64, u64); 2]>,
+    /// Whether three or more directions tell the second part.
+    skew: bool,
+}
+
+impl Balanced {
+    /// Reduces readings; `None` when they do not balance, or see the pipe in a way that mixes shape and size.
+    pub(super) fn of(sights: &Sights) -> Option<Self> {
+        let (mut sum, mut weight) = (Real::ZERO, Real::ZERO);
+        let mut add = |value: Real, variance: Real| {
+            sum += value / variance;
+            weight += Real::ONE / variance;
+        };
+        // Sums over the clock positions, of loadings in Q16.
+        let (mut count, mut total, mut noise) = (0i64, 0i64, 0u64);
+        let (mut u, mut v, mut uv, mut uu, mut vv, mut uy, mut vy) = (0, 0, 0, 0i64, 0i64, 0i64, 0i64);
+        for sight in sights.iter() {
+            let value = i64::from(sight.value);
+            match sight.view {
+                View::Round => add(Real::integer(value), Real::unsigned(sight.variance(sight.value), 0)),
+                View::Clock(clock) => {
+                    let (a, b) = clock.loading();
+                    let (a, b) = (i64::from(a), i64::from(b));
+                    count += 1;
+                    total += value;
+                    noise += sight.variance(sight.value);
+                    u += a;
+                    v += b;
+                    uv += a * b;
+                    uu += (a * a) >> 16;
+                    vv += (b * b) >> 16;
+                    uy += (a * value) >> 8;
+                    vy += (b * value) >> 8;
+                }
+                View::Unknown | View::Crown(_) => return None,
+            }
+        }
+        let mut harmonics = None;
+        if count > 0 {
+            // Rounding of the loadings leaves a few counts of Q16.
+            if u.abs() > 4 || v.abs() > 4 || (uv >> 16).abs() > 4 {
+                return None;
+            }
+            let noise = noise / count.unsigned_abs();
+            add(
+                Real::integer(total) / Real::integer(count),
+                Real::unsigned(noise, 0) / Real::integer(count),
+            );
+            let part = |squares: i64, along: i64| {
+                if squares < 1 << 10 {
+                    return (0, 0);
+                }
+                let variance = (noise << 4) / (squares >> 12).unsigned_abs().max(1);
+                ((along << 8) / squares, variance.max(1))
+            };
+            harmonics = Some([part(uu, uy), part(vv, vy)]);
+        }
+        let at = (sum / weight).to_fixed(0);
+        Some(Self {
+            at,
+            variance: (Real::ONE / weight).to_fixed(0).unsigned_abs().max(1),
+            harmonics,
+            skew: vv >= 1 << 10,
+        })
+    }
+
+    /// The density of these readings on a pipe of one row.
+    pub(super) fn density(&self, belief: &Belief<'_>, row: &Row, family: &Family) -> Real {
+        let band = belief.band(row, family);
+        let size = belief.density(&band, self.at, self.variance);
+        if size.is_zero() {
+            return size;
+        }
+        size * self.shape(belief, family, row.od, row.oval)
+    }
+
+    /// The density of the differences alone, on a pipe of this family and OD.
+    pub(super) fn shape(&self, belief: &Belief<'_>, family: &Family, od: i32, share: u16) -> Real {
+        let Some([along, across]) = self.harmonics else {
+            return Real::ONE;
+        };
+        let settings = belief.settings;
+        let round = squared(oval(od, share));
+        let mean_cosine = i64::from(settings.clock_mean);
+        let cosine_square = u32::try_from((mean_cosine * mean_cosine).unsigned_abs()).unwrap_or(u32::MAX);
+        let mut sum = Real::ZERO;
+        for part in &belief.law(family).squash {
+            if part.weight == 0 {
+                continue;
+            }
+            let squash = Squash::of(part, od);
+            let power = squash.power();
+            let mean = (squash.mean * mean_cosine) >> 16;
+            let variance = portion(squash.variance, cosine_square)
+                + portion(power, settings.clock_cosine_variance)
+                + round;
+            let mut term = density(along.0 - mean, variance + along.1);
+            if self.skew {
+                let variance = portion(power, settings.clock_sine_variance) + round;
+                term = term * density(across.0, variance + across.1);
+            }
+            sum += term * Real::unsigned(squash.weight, -15);
+        }
+        sum
+    }
+
+    /// The average as a length in counts, for scaling.
+    pub(super) fn od(&self) -> i32 {
+        i32::try_from(scaled(1, self.at, 0)).unwrap_or(i32::MAX)
+    }
+}

@@ -1,0 +1,212 @@
+//! Any readings together: a linear model of size and shape, solved for each row and each way of holding the instrument.
+//!
+//! A reading is `D + u P + v Q` and its own error: D the average diameter, P the squash along the springline (or the told
+//! clock), Q the skewed part. Given a component of the squash law and, for each diameter of unknown direction, whether it
+//! was taken across the springline or anywhere, everything is normal but D, which is uniform over the row's band. P and Q
+//! are eliminated; what is left is a normal on D and a factor.
+
+use super::belief::{Belief, Squash, oval, portion, squared};
+use super::sight::{Sight, Sights, View};
+use crate::fixed::{Real, exp_half};
+use crate::image::Family;
+use crate::reading::Query;
+
+/// One over 2 pi, Q32.
+const INVERSE_TAU: i64 = 683_565_276;
+/// Half, Q32: the mean square of a cosine over all directions.
+const HALF: u32 = 1 << 31;
+
+/// What one component of the model leaves: a normal on the average diameter, and its weight.
+pub(super) struct Term {
+    pub(super) factor: Real,
+    pub(super) at: i64,
+    pub(super) variance: u64,
+}
+
+/// A pipe as far as its shape goes.
+pub(super) struct Shape<'a> {
+    pub(super) family: &'a Family,
+    pub(super) od: i32,
+    /// One sigma of out-of-round, Q20 share.
+    pub(super) oval: u16,
+}
+
+/// Calls `each` with every term of the readings on a pipe of this shape. Densities are of all readings jointly, per count
+/// each.
+pub(super) fn terms(
+    belief: &Belief<'_>,
+    sights: &Sights,
+    shape: &Shape<'_>,
+    mut each: impl FnMut(&Term),
+) {
+    let unknown = sights.iter().filter(|sight| sight.view == View::Unknown).count();
+    let told = sights.iter().any(|sight| matches!(sight.view, View::Clock(_)));
+    let across = Real::scaled(i64::from(belief.settings.springline_share), -32);
+    for part in &belief.law(shape.family).squash {
+        if part.weight == 0 {
+            continue;
+        }
+        let squash = Squash::of(part, shape.od);
+        // Each bit says whether one diameter of unknown direction was taken across the springline.
+        for choice in 0u32..1 << unknown {
+            let mut weight = Real::unsigned(squash.weight, -15);
+            for bit in 0..unknown {
+                weight = weight
+                    * if choice >> bit & 1 == 1 {
+                        across
+                    } else {
+                        Real::ONE - across
+                    };
+            }
+            let mut system = System::new(belief, shape, &squash, told);
+            system.take_in(belief, sights, shape, &squash, choice);
+            if let Some(mut term) = system.solve(sights.len()) {
+                term.factor = term.factor * weight;
+                each(&term);
+            }
+        }
+    }
+}
+
+/// The normal equations of D, P and Q, about the first reading.
+#[derive(Default)]
+struct System {
+    about: i64,
+    s: Real,
+    su: Real,
+    sv: Real,
+    suu: Real,
+    suv: Real,
+    svv: Real,
+    sy: Real,
+    suy: Real,
+    svy: Real,
+    syy: Real,
+    /// Product of the precisions of everything taken in.
+    precision: Real,
+}
+
+impl System {
+    /// Starts from what is believed of the shape.
+    fn new(belief: &Belief<'_>, shape: &Shape<'_>, squash: &Squash, told: bool) -> Self {
+        let settings = belief.settings;
+        let round = squared(oval(shape.od, shape.oval));
+        let power = squash.power();
+        let (mean, along, skew) = if told {
+            let cosine = i64::from(settings.clock_mean);
+            let square = u32::try_from((cosine * cosine).unsigned_abs()).unwrap_or(u32::MAX);
+            (
+                (squash.mean * cosine) >> 16,
+                portion(squash.variance, square) + portion(power, settings.clock_cosine_variance),
+                portion(power, settings.clock_sine_variance),
+            )
+        } else {
+            (squash.mean, squash.variance, 0)
+        };
+        let precision = |variance: u64| Real::ONE / Real::unsigned(variance + round + 1, 0);
+        let (p, q) = (precision(along), precision(skew));
+        let mean = Real::integer(mean);
+        Self {
+            suu: p,
+            svv: q,
+            suy: p * mean,
+            syy: p * mean * mean,
+            precision: p * q,
+            ..Self::default()
+        }
+    }
+
+    fn take_in(
+        &mut self,
+        belief: &Belief<'_>,
+        sights: &Sights,
+        shape: &Shape<'_>,
+        squash: &Squash,
+        mut choice: u32,
+    ) {
+        self.about = sights.iter().next().map_or(0, |sight| i64::from(sight.value));
+        let settings = belief.settings;
+        let round = squared(oval(shape.od, shape.oval));
+        for sight in sights.iter() {
+            let own = sight.variance(shape.od);
+            let q16 = |share: i32| Real::scaled(i64::from(share), -16);
+            let (u, v, own) = match sight.view {
+                View::Round => (Real::ZERO, Real::ZERO, own),
+                View::Clock(clock) => {
+                    let (u, v) = clock.loading();
+                    (q16(u), q16(v), own)
+                }
+                View::Crown(k) => (q16(k), Real::ZERO, own),
+                View::Unknown => {
+                    let springline = choice & 1 == 1;
+                    choice >>= 1;
+                    if springline {
+                        let mean = i64::from(settings.springline_mean);
+                        let square = u32::try_from((mean * mean).unsigned_abs()).unwrap_or(u32::MAX);
+                        let blur = portion(squash.power(), settings.springline_variance)
+                            + (round - portion(round, square));
+                        (Real::scaled(mean, -16), Real::ZERO, own + blur)
+                    } else {
+                        (Real::ZERO, Real::ZERO, own + portion(squash.power(), HALF) + round)
+                    }
+                }
+            };
+            self.add(sight, u, v, own);
+        }
+    }
+
+    fn add(&mut self, sight: &Sight, u: Real, v: Real, variance: u64) {
+        let w = Real::ONE / Real::unsigned(variance.max(1), 0);
+        let y = Real::integer(i64::from(sight.value) - self.about);
+        let (wu, wv, wy) = (w * u, w * v, w * y);
+        self.s += w;
+        self.su += wu;
+        self.sv += wv;
+        self.suu += wu * u;
+        self.suv += wu * v;
+        self.svv += wv * v;
+        self.sy += wy;
+        self.suy += wy * u;
+        self.svy += wy * v;
+        self.syy += wy * y;
+        self.precision = self.precision * w;
+    }
+
+    /// Eliminates the shape. `None` when the readings say nothing about the size.
+    fn solve(mut self, readings: usize) -> Option<Term> {
+        // Q, then P: Schur complements of the symmetric system.
+        let q = self.svv;
+        if q > Real::ZERO {
+            let (a, b, c) = (self.sv / q, self.suv / q, self.svy / q);
+            self.s = self.s - a * self.sv;
+            self.su = self.su - a * self.suv;
+            self.suu = self.suu - b * self.suv;
+            self.sy = self.sy - a * self.svy;
+            self.suy = self.suy - b * self.svy;
+            self.syy = self.syy - c * self.svy;
+        }
+        let p = self.suu;
+        if p > Real::ZERO {
+            let (a, c) = (self.su / p, self.suy / p);
+            self.s = self.s - a * self.su;
+            self.sy = self.sy - a * self.suy;
+            self.syy = self.syy - c * self.suy;
+        }
+        if self.s <= Real::ZERO {
+            return None;
+        }
+        let mean = self.sy / self.s;
+        let misfit = (self.syy - mean * self.sy).to_fixed(20).max(0).unsigned_abs();
+        let mut factor = (self.precision / (q * p * self.s)).sqrt() * exp_half(misfit);
+        // The normal of D itself is the band's business; one root of 2 pi stays for each further reading.
+        let root = Real::scaled(INVERSE_TAU, -32).sqrt();
+        for _ in 1..readings.min(Query::CAPACITY) {
+            factor = factor * root;
+        }
+        Some(Term {
+            factor,
+            at: self.about + mean.to_fixed(0),
+            variance: (Real::ONE / self.s).to_fixed(0).unsigned_abs().max(1),
+        })
+    }
+}

@@ -1,0 +1,122 @@
+//! From checked sources to the contents of an image: bands, priors, laws, classes.
+
+mod classes;
+mod rows;
+mod settings;
+
+use springline_core::image::Family;
+
+use crate::encode::Draft;
+use crate::fit::{self, Deflection};
+use crate::model::Sources;
+
+pub use rows::{Merged, Weights, merged};
+use settings::{INCH, Reach, fixed, q32};
+
+/// The most degrees Fahrenheit that a wall is believed to be from the reference, for the search window.
+const HOTTEST: f64 = 75.0;
+
+/// Texts that many records point to, each kept once.
+#[derive(Default)]
+pub(crate) struct Pool(Vec<String>);
+
+impl Pool {
+    /// The index of a text. An image has at most 256 of a kind; the check of the whole refuses more.
+    pub(crate) fn index(&mut self, text: &str) -> u8 {
+        let at = self.0.iter().position(|held| held == text);
+        let at = at.unwrap_or_else(|| {
+            self.0.push(text.to_owned());
+            self.0.len() - 1
+        });
+        u8::try_from(at).unwrap_or(u8::MAX)
+    }
+}
+
+/// The contents of the image that checked sources make.
+#[must_use]
+pub fn assemble(sources: &Sources) -> Draft {
+    let mut draft = Draft::default();
+    let (mut sizes, mut labels, mut keys) = (Pool::default(), Pool::default(), Pool::default());
+    labels.index("");
+    let direction = settings::direction(&sources.settings);
+    draft.laws.push(fit::rigid());
+    let mut fitted: Vec<Deflection> = Vec::new();
+    let mut reach = Reach::default();
+    let weights = Weights::of(sources);
+
+    for (index, family) in sources.families.iter().enumerate() {
+        let law = family.squash.map_or(0, |squash| {
+            let deflection = Deflection {
+                mean: squash.mean,
+                sd: squash.sd,
+            };
+            let at = fitted.iter().position(|held| *held == deflection);
+            let at = at.unwrap_or_else(|| {
+                fitted.push(deflection);
+                draft.laws.push(fit::law(deflection, direction));
+                fitted.len() - 1
+            });
+            reach.squash = reach.squash.max(squash.mean + 4.0 * squash.sd);
+            u8::try_from(at + 1).unwrap_or(u8::MAX)
+        });
+        reach.share = reach.share.max(family.thermal_per_f.value * HOTTEST);
+        let site = &sources.settings.site;
+        let (irrigation, municipal) = (family.irrigation / 100.0, family.municipal / 100.0);
+        let unknown = site.unknown_irrigation * irrigation + site.unknown_municipal * municipal;
+        let loose = family.loose;
+        let record = Family {
+            key: 0,
+            name: 0,
+            system: u8::try_from(family.system).unwrap_or(u8::MAX),
+            material: family.material as u8,
+            carries: family.carries as u8,
+            law,
+            thermal: fixed(family.thermal_per_f.value * 1e7, 0) as u16,
+            wear: (family.wear_in * INCH).round() as u16,
+            loose_share: loose.map_or(0, |loose| fixed(loose.share, 16) as u16),
+            loose_width: loose.map_or(0, |loose| loose.width as u8),
+            irrigation: q32(irrigation),
+            municipal: q32(municipal),
+            unknown: q32(unknown),
+            source: keys.index(&sources.sources[family.sources[0]].key),
+            grade: family.grade as u8,
+        };
+        draft
+            .families
+            .push((record, family.key.clone(), family.name.clone()));
+
+        for merged in merged(index, family, &sources.settings.tolerance, &weights) {
+            let width = (merged.high - merged.low) as f64;
+            let beyond = loose.map_or(0.0, |loose| width * (loose.width - 1.0) / 2.0);
+            let surface = (sources.settings.coat.thickness + 6.0 * family.wear_in) * INCH;
+            reach.length = reach.length.max(beyond + surface);
+            reach.squash = reach.squash.max(4.0 * merged.oval);
+            let first = draft.classes.len();
+            draft
+                .classes
+                .extend(classes::of(sources, index, &merged, &mut labels));
+            draft.rows.push(merged.record(
+                index,
+                (first, draft.classes.len() - first),
+                sizes.index(&merged.nominal),
+                labels.index(&merged.variant),
+                keys.index(&sources.sources[merged.source].key),
+            ));
+        }
+    }
+    draft.settings = settings::settings(&sources.settings, reach);
+    draft.instruments = sources
+        .settings
+        .instruments
+        .in_order()
+        .iter()
+        .map(|(_, instrument)| settings::instrument(instrument))
+        .collect();
+    draft.systems = sources
+        .systems
+        .iter()
+        .map(|system| (system.key.clone(), system.label.clone()))
+        .collect();
+    (draft.sizes, draft.labels, draft.sources) = (sizes.0, labels.0, keys.0);
+    draft
+}

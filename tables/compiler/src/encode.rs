@@ -1,0 +1,173 @@
+//! Writes the image's bytes.
+
+use springline_core::image::layout::{CRC, ENVELOPE, FORMAT, MAGIC, section};
+use springline_core::image::record::Header;
+use springline_core::image::{
+    Class, Family, Instrument, Law, Row, Section, Settings, System, Text,
+};
+
+/// Everything of an image, texts still apart.
+#[derive(Clone, Debug, Default)]
+pub struct Draft {
+    /// The constants.
+    pub settings: Settings,
+    /// In the order of [`springline_core::reading::Tool`].
+    pub instruments: Vec<Instrument>,
+    /// Key and label of each OD system.
+    pub systems: Vec<(String, String)>,
+    /// Each family with its key and name.
+    pub families: Vec<(Family, String, String)>,
+    /// Squash laws, that of rigid pipe first.
+    pub laws: Vec<Law>,
+    /// Nominal sizes.
+    pub sizes: Vec<String>,
+    /// Variants and class names, the empty one first.
+    pub labels: Vec<String>,
+    /// Keys of sources.
+    pub sources: Vec<String>,
+    /// Rows, in any order; `reach` is worked out here.
+    pub rows: Vec<Row>,
+    /// Classes, as the rows point to them.
+    pub classes: Vec<Class>,
+}
+
+/// Texts laid end to end, each kept once.
+#[derive(Default)]
+struct Texts(Vec<u8>);
+
+impl Texts {
+    /// Where a text lies; the whole pool must stay below 64 KiB, which the image's limit sees to.
+    fn put(&mut self, text: &str) -> Text {
+        let bytes = text.as_bytes();
+        let found = self
+            .0
+            .windows(bytes.len().max(1))
+            .position(|at| at == bytes);
+        let offset = match (bytes.is_empty(), found) {
+            (true, _) => 0,
+            (false, Some(at)) => at,
+            (false, None) => {
+                self.0.extend_from_slice(bytes);
+                self.0.len() - bytes.len()
+            }
+        };
+        Text {
+            offset: u16::try_from(offset).unwrap_or(u16::MAX),
+            length: u16::try_from(bytes.len()).unwrap_or(u16::MAX),
+        }
+    }
+
+    fn packed(&mut self, text: &str) -> u32 {
+        u32::from_le_bytes(self.put(text).to_bytes())
+    }
+}
+
+/// The image of a draft, unsigned: its envelope is all zero.
+#[must_use]
+pub fn encode(draft: &Draft) -> Vec<u8> {
+    let mut texts = Texts::default();
+    let list = |texts: &mut Texts, all: &[String]| -> Vec<[u8; Text::SIZE]> {
+        all.iter().map(|text| texts.put(text).to_bytes()).collect()
+    };
+    let systems: Vec<_> = draft
+        .systems
+        .iter()
+        .map(|(key, label)| {
+            System {
+                key: texts.packed(key),
+                label: texts.packed(label),
+            }
+            .to_bytes()
+        })
+        .collect();
+    let families: Vec<_> = draft
+        .families
+        .iter()
+        .map(|(family, key, name)| {
+            Family {
+                key: texts.packed(key),
+                name: texts.packed(name),
+                ..*family
+            }
+            .to_bytes()
+        })
+        .collect();
+    let sizes = list(&mut texts, &draft.sizes);
+    let labels = list(&mut texts, &draft.labels);
+    let sources = list(&mut texts, &draft.sources);
+    let instruments: Vec<_> = draft.instruments.iter().map(Instrument::to_bytes).collect();
+    let laws: Vec<_> = draft.laws.iter().map(Law::to_bytes).collect();
+    let rows: Vec<_> = ordered(&draft.rows).iter().map(Row::to_bytes).collect();
+    let classes: Vec<_> = draft.classes.iter().map(Class::to_bytes).collect();
+
+    let mut parts = Parts::default();
+    parts.add(section::SETTINGS, &[draft.settings.to_bytes()]);
+    parts.add(section::INSTRUMENTS, &instruments);
+    parts.add(section::SYSTEMS, &systems);
+    parts.add(section::FAMILIES, &families);
+    parts.add(section::LAWS, &laws);
+    parts.add(section::SIZES, &sizes);
+    parts.add(section::LABELS, &labels);
+    parts.add(section::SOURCES, &sources);
+    parts.add(section::ROWS, &rows);
+    parts.add(section::CLASSES, &classes);
+    let pool: Vec<[u8; 1]> = texts.0.iter().map(|byte| [*byte]).collect();
+    parts.add(section::TEXT, &pool);
+    parts.finish()
+}
+
+/// Rows by low edge, with the running maximum of the high edges that lets a search find where a window begins.
+fn ordered(rows: &[Row]) -> Vec<Row> {
+    let mut rows = rows.to_vec();
+    rows.sort_by_key(|row| (row.low, row.high, row.family, row.size, row.variant));
+    let mut reach = i32::MIN;
+    for row in &mut rows {
+        reach = reach.max(row.high);
+        row.reach = reach;
+    }
+    rows
+}
+
+#[derive(Default)]
+struct Parts {
+    sections: Vec<(u16, usize, usize, Vec<u8>)>,
+}
+
+impl Parts {
+    fn add<const N: usize>(&mut self, id: u16, records: &[[u8; N]]) {
+        self.sections.push((id, N, records.len(), records.concat()));
+    }
+
+    fn finish(self) -> Vec<u8> {
+        let number = |count: usize| u32::try_from(count).unwrap_or(u32::MAX);
+        let short = |count: usize| u16::try_from(count).unwrap_or(u16::MAX);
+        let mut offset = ENVELOPE + Header::SIZE + self.sections.len() * Section::SIZE;
+        let mut directory = Vec::new();
+        let mut body = Vec::new();
+        for (id, record, count, bytes) in &self.sections {
+            directory.extend_from_slice(
+                &Section {
+                    id: *id,
+                    record: short(*record),
+                    offset: number(offset),
+                    count: number(*count),
+                }
+                .to_bytes(),
+            );
+            // Four-byte steps, so that a device may read words.
+            let padded = bytes.len().next_multiple_of(4);
+            body.extend_from_slice(bytes);
+            body.resize(body.len() + padded - bytes.len(), 0);
+            offset += padded;
+        }
+        let rest = [directory, body].concat();
+        let header = Header {
+            magic: MAGIC,
+            format: FORMAT,
+            sections: short(self.sections.len()),
+            length: number(Header::SIZE + rest.len()),
+            crc: CRC.checksum(&rest),
+        };
+        [&[0; ENVELOPE][..], &header.to_bytes(), &rest].concat()
+    }
+}

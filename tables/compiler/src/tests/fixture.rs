@@ -1,0 +1,269 @@
+//! A small folder that reads clean, and what a test needs to spoil it.
+
+use crate::diagnostic::Diagnostic;
+use crate::report::Files;
+
+const OD: &str = "\
+nominal,variant,series,standard,od_in,od_source,od_grade,plus_in,minus_in,tol_source,tol_grade,out_of_round_in,oor_source,oor_grade,row_share,exception
+4,,New,Std,4.800,book,standard,0.009,0.009,notes,memory,,,,,
+# a remark
+
+6,,New,\"Std, new\",6.900,book;notes,two-sources,0.011,0.011,notes,memory,0.050,book,one-source,0.6,
+6,old,Old,Std,6.900,book,standard,,,,,,,,0.4,
+";
+
+const CLASSES: &str = "\
+nominal,variant,series,class,wall_in,wall_kind,wall_source,wall_grade,psi,psi_source,psi_grade,exception
+4,,New,DR 18,0.267,min,book,standard,235,book,standard,
+6,,New,DR 18,0.383,min,book,standard,235,book,standard,
+6,old,Old,DR 18,0.390,min,book,standard,150,notes,memory,An old table prints a thicker wall
+";
+
+const METRIC_OD: &str = "\
+nominal,variant,series,standard,od_mm,od_source,od_grade,plus_mm,minus_mm,tol_source,tol_grade,out_of_round_mm,oor_source,oor_grade,row_share,exception
+160mm,,ISO,Std,160,book,standard,1.0,0,book,standard,,,,,
+";
+
+const METRIC_CLASSES: &str = "\
+nominal,variant,series,class,wall_mm,wall_kind,wall_source,wall_grade,psi,psi_source,psi_grade,exception
+";
+
+const FAMILIES: &str = r#"[[family]]
+key = "pvc"
+name = "PVC"
+od_system = "iron"
+material = "pvc"
+carries = "water"
+thermal_per_f = 3e-5
+thermal_source = "book"
+thermal_grade = "one-source"
+wear_in = 0.000
+oval = 0.0016
+squash = { mean = 0.004, sd = 0.004 }
+irrigation = 60
+municipal = 75.5
+size_weights = "inch"
+source = "notes"
+grade = "practice"
+
+[[family]]
+key = "pe"
+name = "metric PE"
+od_system = "metric"
+material = "pe"
+carries = "water"
+thermal_per_f = 9e-5
+thermal_source = "book;notes"
+thermal_grade = "two-sources"
+wear_in = 0.000
+oval = 0.006
+loose = { share = 0.05, width = 3 }
+irrigation = 40.0
+municipal = 24.5
+size_weights = "od"
+source = "notes"
+grade = "practice"
+"#;
+
+const SERIES: &str = r#"[[series]]
+family = "pvc"
+series = "New"
+hds_psi = 2000
+source = "book"
+
+[[series]]
+family = "pvc"
+series = "Old"
+printed = true
+source = "notes"
+"#;
+
+const SYSTEMS: &str = r#"[[system]]
+key = "iron"
+label = "iron size"
+
+[[system]]
+key = "metric"
+label = "metric"
+"#;
+
+const SOURCES: &str = r#"[notes]
+title = "Notes"
+kind = "memory"
+where = "no source"
+
+[book]
+title = "A standard"
+kind = "standard"
+where = "address withheld"
+"#;
+
+const SETTINGS: &str = r#"[set]
+name = "test"
+counter = 1
+[temperature]
+reference = 73.4
+mean = 75.0
+sd = 17.0
+told_sd = 4.0
+[tolerance]
+memory_widening = 1.25
+blank_share = 0.005
+blank = 0.010
+[coat]
+share = 0.45
+thickness = 0.020
+[sight]
+springline_share = 0.70
+springline_half_angle = 23.0
+clock_half_angle = 15.0
+[outside]
+bell_share = 0.0035
+bell_low = 1.05
+bell_high = 1.30
+misread_share = 0.0015
+unlisted_share = 0.005
+low = 0.5
+high = 72.0
+[site]
+unknown_irrigation = 0.6
+unknown_municipal = 0.4
+[sizes]
+other_weight = 0.0005
+[answer]
+settled_rest = 0.001
+outside_at_least = 0.5
+likely = 0.95
+shown = 0.0005
+counted = 0.02
+cement_warning = 0.001
+gas_warning = 0.01
+[instrument.caliper]
+sigma = 0.003
+[instrument.diameter-tape]
+sigma = 0.004
+[instrument.steel-tape]
+sigma = 0.030
+[instrument.string]
+sigma = 0.060
+[instrument.chord]
+sigma = 0.060
+[instrument.rise]
+sigma = 0.045
+[instrument.jaw]
+sigma = 0.020
+"#;
+
+const DIFFERENCES: &str = "\
+family,nominal,variant,series,class,field,kept,kept_source,other,other_source,reason
+pvc,6,,New,,od_in,6.9,book,6.8,notes,A slip
+pvc,6,old,Old,DR 18,psi,150,notes,235,book,The editions differ
+pe,160mm,,ISO,,plus_mm,1.0,book,1.5,notes,An older edition
+";
+
+/// The small folder.
+pub(super) fn folder() -> Files {
+    [
+        ("od/pvc.csv", OD),
+        ("classes/pvc.csv", CLASSES),
+        ("od/pe.csv", METRIC_OD),
+        ("classes/pe.csv", METRIC_CLASSES),
+        ("families.toml", FAMILIES),
+        ("series.toml", SERIES),
+        ("od-systems.toml", SYSTEMS),
+        ("sources.toml", SOURCES),
+        ("settings.toml", SETTINGS),
+        ("differences.csv", DIFFERENCES),
+        (
+            "sizes.csv",
+            "nominal,weight,source,grade\n4,0.2,notes,practice\n6,0.25,notes,practice\n",
+        ),
+        (
+            "size-exceptions.csv",
+            "family,nominal,weight,source,grade\npvc,6,0.5,notes,practice\n",
+        ),
+        (
+            "class-shares.csv",
+            "family,class,share,source,grade\npvc,DR 18,0.45,notes,practice\n",
+        ),
+        ("README.md", "Not a source.\n"),
+    ]
+    .map(|(name, text)| (name.to_owned(), text.to_owned()))
+    .into()
+}
+
+/// Changes the one place on a line where `from` stands.
+pub(super) fn change(files: &mut Files, file: &str, line: usize, from: &str, to: &str) {
+    let text = files.get_mut(file).expect(file);
+    let mut lines: Vec<String> = text.lines().map(str::to_owned).collect();
+    let old = &lines[line - 1];
+    assert_eq!(old.matches(from).count(), 1, "{from:?} in {old:?}");
+    lines[line - 1] = old.replace(from, to);
+    *text = lines.join("\n") + "\n";
+}
+
+/// The small folder with one change.
+pub(super) fn with(file: &str, line: usize, from: &str, to: &str) -> Files {
+    let mut files = folder();
+    change(&mut files, file, line, from, to);
+    files
+}
+
+/// The mistakes in a folder.
+pub(super) fn mistakes(files: &Files) -> Vec<Diagnostic> {
+    crate::read_files(files).err().unwrap_or_default()
+}
+
+/// Where a mistake is expected: line, column, what is underlined.
+pub(super) type At<'a> = (usize, usize, &'a str);
+
+/// Changes one place and expects one mistake, in the same file.
+pub(super) fn one(file: &str, change: (usize, &str, &str), at: At<'_>, message: &str) {
+    let files = with(file, change.0, change.1, change.2);
+    only(&files, file, at, message);
+}
+
+/// Expects one mistake.
+pub(super) fn only(files: &Files, file: &str, at: At<'_>, message: &str) {
+    let found = mistakes(files);
+    let texts: Vec<String> = found.iter().map(ToString::to_string).collect();
+    assert_eq!(found.len(), 1, "{}", texts.join("\n\n"));
+    is(&found[0], file, at, message);
+}
+
+/// Expects this mistake.
+pub(super) fn is(found: &Diagnostic, file: &str, at: At<'_>, message: &str) {
+    let Diagnostic { column, span, .. } = *found;
+    let underlined: String = found
+        .text
+        .chars()
+        .skip(column.saturating_sub(1))
+        .take(span)
+        .collect();
+    assert_eq!(
+        (found.file.as_str(), found.message.as_str()),
+        (file, message),
+        "{found}"
+    );
+    assert_eq!((found.line, column, underlined.as_str()), at, "{found}");
+    assert!(!found.help.is_empty(), "{found}");
+}
+
+#[test]
+fn the_small_folder_reads_clean() {
+    let files = folder();
+    assert_eq!(mistakes(&files), Vec::new());
+    let sources = crate::read_files(&files).expect("clean");
+    assert_eq!(sources.sources[0].key, "notes", "in the order of the file");
+    let row = &sources.families[0].od[1];
+    assert_eq!((row.line, row.od.value), (5, 17_526_000));
+    assert_eq!(row.od.sources, [1, 0]);
+    assert_eq!(sources.families[1].od[0].od.value, 16_000_000);
+    assert_eq!(
+        sources.families[0].classes[2]
+            .psi
+            .as_ref()
+            .map(|psi| psi.value),
+        Some(150)
+    );
+}

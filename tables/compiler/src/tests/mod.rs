@@ -1,0 +1,7 @@
+//! Tests of the reader and the checks: one mistake at a time in a small folder that reads clean.
+
+mod cells;
+mod checks;
+mod fixture;
+mod real;
+mod toml_files;

@@ -1,0 +1,22 @@
+//! The built-in image is what the tree says it is.
+
+use sha2::{Digest, Sha256};
+use springline_core::image::Image;
+use springline_tables::IMAGE;
+
+/// A change of the tables shows in review as a change of one line, on every machine alike.
+#[test]
+fn the_digest_is_pinned() {
+    let digest: String = Sha256::digest(IMAGE).iter().map(|byte| format!("{byte:02x}")).collect();
+    let pinned = include_str!("../image.sha256");
+    assert_eq!(
+        pinned.trim(),
+        digest,
+        "\nthe image has changed; if you meant it, put this line into tables/image.sha256:\n{digest}\n"
+    );
+}
+
+#[test]
+fn the_image_passes_its_own_gate() {
+    Image::new(IMAGE).expect("the compiler writes what the reader accepts");
+}

@@ -1,0 +1,95 @@
+//! Bytes that are not an image, or not quite: never a panic, never an unbounded loop.
+
+use proptest::prelude::*;
+use springline_core::identify::identify;
+use springline_core::image::Image;
+use springline_core::image::layout::{CRC, ENVELOPE};
+use springline_core::reading::Query;
+use springline_tables::IMAGE;
+use springline_tests::{around, chord, dia};
+
+/// Makes the check value right again, so that the checks behind it are reached.
+fn sealed(mut bytes: Vec<u8>) -> Vec<u8> {
+    let crc = CRC.checksum(&bytes[ENVELOPE + 16..]);
+    bytes[ENVELOPE + 12..ENVELOPE + 16].copy_from_slice(&crc.to_le_bytes());
+    bytes
+}
+
+/// Uses an accepted image as hard as a device would.
+fn exercise(bytes: &[u8]) -> bool {
+    let Ok(image) = Image::new(bytes) else {
+        return false;
+    };
+    for row in image.rows_from(0) {
+        let _ = (image.size(row.size), image.label(row.variant), image.source(row.source));
+        let _ = image.packed_text(image.family(row.family).name);
+        assert_eq!(image.classes(&row).len(), usize::from(row.classes));
+    }
+    for reading in [dia(6.9), around(48.07), chord(8.0, 1.4)] {
+        let mut query = Query::new();
+        query.add(reading).expect("room for one");
+        if let Ok(answer) = identify(&image, &query) {
+            let sum: u64 = answer
+                .candidates()
+                .iter()
+                .map(|candidate| u64::from(candidate.weight.q30()))
+                .sum();
+            assert!(sum <= 1 << 30);
+        }
+    }
+    true
+}
+
+#[test]
+fn a_change_of_any_byte_is_noticed() {
+    let mut bytes = IMAGE.to_vec();
+    for at in ENVELOPE..bytes.len() {
+        bytes[at] ^= 0x55;
+        assert!(Image::new(&bytes).is_err(), "byte {at}");
+        bytes[at] ^= 0x55;
+    }
+}
+
+/// The same behind the check value: refused or usable, never a panic. Every byte, two changes each.
+#[test]
+fn a_change_that_passes_the_check_value_is_refused_or_harmless() {
+    let (mut accepted, mut refused) = (0, 0);
+    for at in ENVELOPE..IMAGE.len() {
+        for change in [0x01, 0xff] {
+            let mut bytes = IMAGE.to_vec();
+            bytes[at] ^= change;
+            if exercise(&sealed(bytes)) {
+                accepted += 1;
+            } else {
+                refused += 1;
+            }
+        }
+    }
+    println!("{accepted} accepted, {refused} refused");
+    assert!(accepted > 1000 && refused > 1000, "the gate is neither shut nor open");
+}
+
+#[test]
+fn every_length_is_refused_but_the_right_one() {
+    for length in 0..IMAGE.len() {
+        assert!(Image::new(&IMAGE[..length]).is_err());
+    }
+    assert!(exercise(IMAGE));
+}
+
+proptest! {
+    #[test]
+    fn any_bytes(bytes in prop::collection::vec(any::<u8>(), 0..2048)) {
+        exercise(&bytes);
+    }
+
+    #[test]
+    fn any_few_changes(changes in prop::collection::vec((ENVELOPE..IMAGE.len(), any::<u8>()), 1..12)) {
+        let mut bytes = IMAGE.to_vec();
+        for (at, value) in changes {
+            bytes[at] = value;
+        }
+        exercise(&bytes);
+        exercise(&sealed(bytes));
+    }
+}
