@@ -15,6 +15,15 @@ use crate::reading::Query;
 const INVERSE_TAU: i64 = 683_565_276;
 /// Half, Q32: the mean square of a cosine over all directions.
 const HALF: u32 = 1 << 31;
+/// The cosine of an angle in each quarter of half a turn: mean, Q16, and variance, Q32.
+const QUARTERS: [(i64, u32); 4] = [
+    (59_003, 33_244_838),
+    (24_440, 183_044_546),
+    (-24_440, 183_044_546),
+    (-59_003, 33_244_838),
+];
+/// Up to so many diameters of unknown direction every way of holding each is told apart.
+const FEW: usize = 3;
 
 /// What one component of the model leaves: a normal on the average diameter, and its weight.
 pub(super) struct Term {
@@ -39,32 +48,119 @@ pub(super) fn terms(
     shape: &Shape<'_>,
     mut each: impl FnMut(&Term),
 ) {
-    let unknown = sights.iter().filter(|sight| sight.view == View::Unknown).count();
-    let told = sights.iter().any(|sight| matches!(sight.view, View::Clock(_)));
-    let across = Real::scaled(i64::from(belief.settings.springline_share), -32);
+    let unknown = sights
+        .iter()
+        .filter(|sight| sight.view == View::Unknown)
+        .count();
+    let told = sights
+        .iter()
+        .any(|sight| matches!(sight.view, View::Clock(_)));
+    let ways = Way::of(belief, unknown);
+    let combinations = ways.len().pow(u32::try_from(unknown).unwrap_or(u32::MAX));
     for part in &belief.law(shape.family).squash {
         if part.weight == 0 {
             continue;
         }
         let squash = Squash::of(part, shape.od);
-        // Each bit says whether one diameter of unknown direction was taken across the springline.
-        for choice in 0u32..1 << unknown {
-            let mut weight = Real::unsigned(squash.weight, -15);
-            for bit in 0..unknown {
-                weight = weight
-                    * if choice >> bit & 1 == 1 {
-                        across
-                    } else {
-                        Real::ONE - across
-                    };
-            }
+        for combination in 0..combinations {
+            let mut choices = Choices {
+                ways: &ways,
+                left: combination,
+                weight: Real::unsigned(squash.weight, -15),
+            };
             let mut system = System::new(belief, shape, &squash, told);
-            system.take_in(belief, sights, shape, &squash, choice);
+            system.take_in(sights, shape, &squash, &mut choices);
             if let Some(mut term) = system.solve(sights.len()) {
-                term.factor = term.factor * weight;
+                term.factor = term.factor * choices.weight;
                 each(&term);
             }
         }
+    }
+}
+
+/// One way of holding a caliper whose direction nobody told: what it sees of the squash, and how that varies.
+#[derive(Clone, Copy)]
+struct Way {
+    weight: Real,
+    /// Cosine of the second harmonic, Q16.
+    cosine: i64,
+    /// Its variance, Q32.
+    variance: u32,
+}
+
+impl Way {
+    /// Across the springline, or anywhere. Anywhere is cut into quarters, each a narrow normal, or for many
+    /// readings, where the combinations would run away, taken as one.
+    fn of(belief: &Belief<'_>, unknown: usize) -> Ways {
+        let settings = belief.settings;
+        let across = Real::scaled(i64::from(settings.springline_share), -32);
+        let springline = Self {
+            weight: across,
+            cosine: i64::from(settings.springline_mean),
+            variance: settings.springline_variance,
+        };
+        let anywhere = Real::ONE - across;
+        let mut ways = Ways::new(springline);
+        if unknown > FEW {
+            ways.push(Self {
+                weight: anywhere,
+                cosine: 0,
+                variance: HALF,
+            });
+        } else {
+            for (cosine, variance) in QUARTERS {
+                ways.push(Self {
+                    weight: anywhere / Real::integer(4),
+                    cosine,
+                    variance,
+                });
+            }
+        }
+        ways
+    }
+}
+
+/// The few ways, in place.
+struct Ways {
+    all: [Way; 5],
+    held: usize,
+}
+
+impl Ways {
+    const fn new(first: Way) -> Self {
+        Self {
+            all: [first; 5],
+            held: 1,
+        }
+    }
+
+    fn push(&mut self, way: Way) {
+        if let Some(slot) = self.all.get_mut(self.held) {
+            *slot = way;
+            self.held += 1;
+        }
+    }
+
+    const fn len(&self) -> usize {
+        self.held
+    }
+}
+
+/// One way for each diameter of unknown direction, counted through as the digits of a number.
+struct Choices<'a> {
+    ways: &'a Ways,
+    left: usize,
+    weight: Real,
+}
+
+impl Choices<'_> {
+    fn next(&mut self) -> Way {
+        let first = self.ways.all[0];
+        let digit = self.left.checked_rem(self.ways.held).unwrap_or(0);
+        self.left = self.left.checked_div(self.ways.held).unwrap_or(0);
+        let way = self.ways.all.get(digit).copied().unwrap_or(first);
+        self.weight = self.weight * way.weight;
+        way
     }
 }
 
@@ -118,37 +214,34 @@ impl System {
 
     fn take_in(
         &mut self,
-        belief: &Belief<'_>,
         sights: &Sights,
         shape: &Shape<'_>,
         squash: &Squash,
-        mut choice: u32,
+        choices: &mut Choices<'_>,
     ) {
-        self.about = sights.iter().next().map_or(0, |sight| i64::from(sight.value));
-        let settings = belief.settings;
+        self.about = sights
+            .iter()
+            .next()
+            .map_or(0, |sight| i64::from(sight.value));
         let round = squared(oval(shape.od, shape.oval));
+        let q16 = |share: i64| Real::scaled(share, -16);
         for sight in sights.iter() {
             let own = sight.variance(shape.od);
-            let q16 = |share: i32| Real::scaled(i64::from(share), -16);
             let (u, v, own) = match sight.view {
                 View::Round => (Real::ZERO, Real::ZERO, own),
                 View::Clock(clock) => {
                     let (u, v) = clock.loading();
-                    (q16(u), q16(v), own)
+                    (q16(i64::from(u)), q16(i64::from(v)), own)
                 }
-                View::Crown(k) => (q16(k), Real::ZERO, own),
+                View::Crown(k) => (q16(i64::from(k)), Real::ZERO, own),
                 View::Unknown => {
-                    let springline = choice & 1 == 1;
-                    choice >>= 1;
-                    if springline {
-                        let mean = i64::from(settings.springline_mean);
-                        let square = u32::try_from((mean * mean).unsigned_abs()).unwrap_or(u32::MAX);
-                        let blur = portion(squash.power(), settings.springline_variance)
-                            + (round - portion(round, square));
-                        (Real::scaled(mean, -16), Real::ZERO, own + blur)
-                    } else {
-                        (Real::ZERO, Real::ZERO, own + portion(squash.power(), HALF) + round)
-                    }
+                    let way = choices.next();
+                    // The skewed half of its out-of-round is the reading's own: nobody knows to which side it leans.
+                    let square = u32::try_from((way.cosine * way.cosine).unsigned_abs())
+                        .unwrap_or(u32::MAX);
+                    let blur = portion(squash.power(), way.variance)
+                        + (round - portion(round, square));
+                    (q16(way.cosine), Real::ZERO, own + blur)
                 }
             };
             self.add(sight, u, v, own);

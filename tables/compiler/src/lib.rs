@@ -16,7 +16,6 @@ pub mod encode;
 pub mod fit;
 pub mod model;
 pub mod notes;
-pub mod quick;
 pub mod read;
 
 mod check;

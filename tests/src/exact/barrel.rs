@@ -39,9 +39,11 @@ impl Barrel {
         Self { lo, hi, wide }
     }
 
-    /// How far from the band's edges anything of this law may lie, inches.
+    /// How far from the OD, which lies in the band, anything of this law may
+    /// be, inches.
     pub(super) fn reach(&self) -> f64 {
-        COAT + if self.wide { self.hi - self.lo } else { 0.0 }
+        let width = self.hi - self.lo;
+        COAT + if self.wide { 2.0 * width } else { width }
     }
 
     /// Density at `x` inches of average OD plus coat plus normal(0, sd).

@@ -58,11 +58,11 @@ pub(super) fn check(
             );
             continue;
         }
-        // Without a typed row its OD was reported, and there is nothing to compare with.
+        // An OD that was reported is nothing to compare with.
         let od = family.od_rows.iter().find(|od| {
             [&od.nominal, &od.variant, &od.series] == [&row.nominal, &row.variant, &row.series]
         });
-        if let Some(od) = od {
+        if let Some(od) = od.filter(|od| super::od::plausible(od.od.value)) {
             class(report, row, cells, od.od.value, rule);
         }
     }

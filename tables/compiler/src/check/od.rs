@@ -13,6 +13,11 @@ const GREATEST: i64 = INCH * 100;
 /// A tolerance is below one part in so many of the OD. Common practice, no source: five times the widest in use.
 const PART: i64 = 10;
 
+/// Whether an OD is one that pipe can have.
+pub(super) const fn plausible(od: i64) -> bool {
+    LEAST < od && od < GREATEST
+}
+
 /// Checks the rows of a family.
 pub(super) fn check(report: &mut Report<'_>, rows: &[OdRow], table: &Table<'_>) {
     if table.rows.is_empty() {
@@ -33,7 +38,7 @@ pub(super) fn check(report: &mut Report<'_>, rows: &[OdRow], table: &Table<'_>) 
 
 fn od(report: &mut Report<'_>, row: &OdRow, raw: &Row<'_>) {
     let value = row.od.value;
-    if value <= LEAST || value >= GREATEST {
+    if !plausible(value) {
         report.add(
             raw["od_*"].place,
             format!("an OD of {} in is out of range", inches(value)),

@@ -2,7 +2,7 @@
 
 use super::{Raw, duplicates};
 use crate::model::{Family, Sources};
-use crate::report::{Place, Report};
+use crate::report::Report;
 
 /// How far a sum of decimals may miss by floating-point rounding.
 const ROUNDING: f64 = 1e-6;
@@ -12,20 +12,13 @@ pub(super) fn sites(report: &mut Report<'_>, sources: &Sources, raw: &Raw<'_>) {
     let Some(first) = raw.families.first().filter(|_| raw.families_known) else {
         return;
     };
-    let sites: [(&str, fn(&Family) -> f64, Place<'_>); 2] = [
-        (
-            "irrigation",
-            |family| family.irrigation,
-            first.places.irrigation,
-        ),
-        (
-            "municipal",
-            |family| family.municipal,
-            first.places.municipal,
-        ),
-    ];
-    for (site, share, place) in sites {
-        let sum: f64 = sources.families.iter().map(share).sum();
+    let percents = |share: fn(&Family) -> f64| sources.families.iter().map(share).sum::<f64>();
+    let irrigation = percents(|family| family.irrigation);
+    let municipal = percents(|family| family.municipal);
+    for (site, sum, place) in [
+        ("irrigation", irrigation, first.places.irrigation),
+        ("municipal", municipal, first.places.municipal),
+    ] {
         if (sum - 100.0).abs() > ROUNDING {
             report.add(
                 place,

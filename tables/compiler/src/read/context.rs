@@ -151,7 +151,7 @@ impl<'a> Context<'a> {
         } else {
             self.sources(source)
         };
-        let grade = if grade.is_empty() {
+        let known = if grade.is_empty() {
             let list = Grade::ALL.map(Grade::key).join(", ");
             self.report.add(
                 grade.place,
@@ -162,10 +162,17 @@ impl<'a> Context<'a> {
         } else {
             self.grade(grade)
         };
+        if known == Some(Grade::TwoSources) && !source.is_empty() && source.parts().len() < 2 {
+            self.report.add(
+                grade.place,
+                format!("{name} has one source and the grade of two"),
+                "name the second source after a semicolon, or grade it one-source",
+            );
+        }
         Some(Datum {
             value: value?,
             sources,
-            grade: grade?,
+            grade: known?,
         })
     }
 

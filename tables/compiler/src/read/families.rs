@@ -96,8 +96,9 @@ pub(crate) fn families<'a>(
 ) -> Vec<(Family, FamilyPlaces<'a>)> {
     let before = context.report.count();
     let mut families = Vec::new();
-    let mut complete = true;
-    for value in document.list(&mut context.report, "family") {
+    let list = document.list(&mut context.report, "family");
+    let mut complete = context.report.count() == before;
+    for value in list {
         for (path, low, high) in RANGES {
             context.between(document, &path.join("."), number_in(value, path), low, high);
         }

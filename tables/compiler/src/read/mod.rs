@@ -75,14 +75,16 @@ fn gather<'a>(context: &mut Context<'a>, files: &'a Files) -> Sources {
     let families = document(context, files, "families.toml")
         .map(|document| families::families(context, &document))
         .unwrap_or_default();
-    let series =
-        document(context, files, "series.toml").map(|document| catalog::series(context, &document));
+    let before = context.report.count();
+    let series = document(context, files, "series.toml")
+        .map(|document| catalog::series(context, &document))
+        .unwrap_or_default();
+    let series_known = context.report.count() == before;
     let settings = document(context, files, "settings.toml")
         .and_then(|document| settings::settings(context, &document))
         .unwrap_or_default();
 
-    let series_known = series.is_some();
-    let (series, series_cells) = series.unwrap_or_default().into_iter().unzip();
+    let (series, series_cells) = series.into_iter().unzip();
     let mut raw = Raw {
         families: Vec::new(),
         families_known: context.families.complete,

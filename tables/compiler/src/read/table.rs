@@ -64,20 +64,21 @@ pub(crate) fn table<'a>(
         report.add(Place::file(file), "empty file", "add the header line");
         return None;
     };
-    let header = cells(report, file, at + 1, line)?;
+    let (header, paired) = cells(report, file, at + 1, line);
+    if !paired {
+        return None;
+    }
     let (unit, order) = header_order(report, &header, columns)?;
 
     let mut rows = Vec::new();
     for (at, line) in lines {
-        let Some(found) = cells(report, file, at + 1, line) else {
-            continue;
-        };
+        let (found, paired) = cells(report, file, at + 1, line);
         // Spreadsheets write rows of nothing but commas.
         if found.iter().all(Cell::is_empty) {
             continue;
         }
-        let whole = found.len() == header.len();
-        if !whole {
+        let whole = paired && found.len() == header.len();
+        if paired && !whole {
             let place = found
                 .get(header.len())
                 .map_or_else(|| end_of(file, at + 1, line), |extra| extra.place);
@@ -190,52 +191,49 @@ fn header_order(
     (report.count() == before).then_some((unit, order))
 }
 
-/// The cells of a line; `None`, reported, when its quotes do not pair.
+/// The cells of a line and whether its quotes pair, which is reported where they do not. The cells are a guess then, good
+/// enough to know the row by.
 fn cells<'a>(
     report: &mut Report<'_>,
     file: &'a str,
     number: usize,
     line: &str,
-) -> Option<Vec<Cell<'a>>> {
+) -> (Vec<Cell<'a>>, bool) {
+    let cell = |text: &str, (start, span): (usize, usize)| Cell {
+        text: text.to_owned(),
+        place: Place {
+            file,
+            line: number,
+            column: start + 1,
+            span,
+        },
+        lead: usize::from(span > text.chars().count()),
+    };
     let mut reader = csv::ReaderBuilder::new()
         .has_headers(false)
         .flexible(true)
         .buffer_capacity(512)
         .from_reader(line.as_bytes());
     let record = reader.records().next().and_then(Result::ok);
-    let spans = raw_spans(line);
-    match (record, spans) {
-        (Some(record), Some(spans)) if record.len() == spans.len() => Some(
-            record
-                .iter()
-                .zip(spans)
-                .map(|(text, (start, span))| Cell {
-                    text: text.to_owned(),
-                    place: Place {
-                        file,
-                        line: number,
-                        column: start + 1,
-                        span,
-                    },
-                    lead: usize::from(span > text.chars().count()),
-                })
-                .collect(),
-        ),
-        _ => {
-            let quote = line.chars().position(|c| c == '"').unwrap_or(0);
-            report.add(
-                Place {
-                    file,
-                    line: number,
-                    column: quote + 1,
-                    span: 1,
-                },
-                "quotes do not pair",
-                "quote the whole cell and double the quotes inside; one row a line",
-            );
-            None
-        }
+    if let (Some(record), Some(spans)) = (record, raw_spans(line))
+        && record.len() == spans.len()
+    {
+        let found = record.iter().zip(spans);
+        return (found.map(|(text, span)| cell(text, span)).collect(), true);
     }
+    let quote = line.chars().position(|c| c == '"').unwrap_or(0);
+    report.add(
+        cell("\"", (quote, 1)).place,
+        "quotes do not pair",
+        "quote the whole cell and double the quotes inside; one row a line",
+    );
+    let mut start = 0;
+    let guess = line.split(',').map(|text| {
+        let span = text.chars().count();
+        start += span + 1;
+        cell(text, (start - span - 1, span))
+    });
+    (guess.collect(), false)
 }
 
 /// Where the cells of a line begin and how long they are, quotes included, in characters; `None` for an open quote. The

@@ -10,7 +10,7 @@ fn an_unknown_source_is_underlined_alone() {
     one(
         OD,
         (5, "book;notes", "book;nots"),
-        (5, 29, "nots"),
+        (5, 30, "nots"),
         "unknown source \"nots\"",
     );
     let found = mistakes(&with(OD, 5, "book;notes", "book;nots"));
@@ -22,12 +22,16 @@ fn an_unknown_source_is_underlined_alone() {
 
 #[test]
 fn columns_that_do_not_belong() {
+    let found = mistakes(&with(OD, 1, "standard", "norm"));
+    assert_eq!(found.len(), 2, "{found:?}");
+    is(&found[0], OD, (1, 24, "norm"), "unknown column \"norm\"");
+    is(&found[1], OD, (1, 148, ""), "missing column \"standard\"");
     one(
         OD,
-        (1, "standard", "norm"),
-        (1, 24, "norm"),
-        "unknown column \"norm\"",
-    )
+        (1, "exception", "exception,tol_grade"),
+        (1, 153, "tol_grade"),
+        "column \"tol_grade\" is there twice",
+    );
 }
 
 #[test]
@@ -35,7 +39,7 @@ fn units_are_not_mixed() {
     one(
         OD,
         (1, "plus_in", "plus_mm"),
-        (1, 64, "plus_mm"),
+        (1, 58, "plus_mm"),
         "inches and millimetres in one file",
     );
 }
@@ -44,12 +48,12 @@ fn units_are_not_mixed() {
 fn rows_have_a_cell_a_column() {
     one(
         OD,
-        (2, "4,,", "4,,,"),
+        (2, "memory,,,,,", "memory,,,,,,"),
         (2, 62, ""),
         "17 cells under 16 columns",
     );
     let mut files = with(OD, 5, "0.6,", "0.6");
-    only(&files, OD, (5, 91, ""), "15 cells under 16 columns");
+    only(&files, OD, (5, 98, ""), "15 cells under 16 columns");
     // A row of nothing but commas is what a spreadsheet makes of an empty one.
     files = folder();
     files
@@ -77,14 +81,18 @@ fn a_value_and_its_source_and_grade_come_together() {
     one(
         OD,
         (5, "one-source", ""),
-        (5, 76, ""),
+        (5, 84, ""),
         "out_of_round_in has no grade",
     );
+}
+
+#[test]
+fn two_sources_are_two() {
     one(
         OD,
-        (5, "0.050", ""),
-        (5, 65, "book"),
-        "a source without a value",
+        (5, "book;notes", "book"),
+        (5, 30, "two-sources"),
+        "od_in has one source and the grade of two",
     );
 }
 
@@ -95,13 +103,13 @@ fn a_source_without_a_value_is_one_mistake_and_its_grade_another() {
     is(
         &found[0],
         CLASSES,
-        (2, 41, "book"),
+        (2, 39, "book"),
         "a source without a value",
     );
     is(
         &found[1],
         CLASSES,
-        (2, 46, "standard"),
+        (2, 44, "standard"),
         "a grade without a value",
     );
 }
@@ -117,10 +125,10 @@ fn unknown_words() {
     one(
         CLASSES,
         (2, "min", "max"),
-        (2, 19, "max"),
+        (2, 20, "max"),
         "unknown wall_kind \"max\"",
     );
-    one(CLASSES, (2, "min", ""), (2, 19, ""), "missing wall_kind");
+    one(CLASSES, (2, "min", ""), (2, 20, ""), "missing wall_kind");
     one(
         "class-shares.csv",
         (2, "pvc", "pcv"),
@@ -134,7 +142,7 @@ fn numbers_are_plain() {
     one(
         OD,
         (2, "4.800", "4,8"),
-        (2, 61, ""),
+        (2, 59, ""),
         "17 cells under 16 columns",
     );
     one(
@@ -146,19 +154,19 @@ fn numbers_are_plain() {
     one(
         OD,
         (5, "0.050", "-0.05"),
-        (5, 59, "-0.05"),
+        (5, 73, "-0.05"),
         "\"-0.05\" is not a length",
     );
     one(
         OD,
         (6, "0.4", "40%"),
-        (6, 41, "40%"),
+        (6, 42, "40%"),
         "\"40%\" is not a share",
     );
     one(
         CLASSES,
         (2, "235", "235.5"),
-        (2, 37, "235.5"),
+        (2, 38, "235.5"),
         "\"235.5\" is not a pressure",
     );
     one(

@@ -44,7 +44,7 @@ fn references() {
     one(
         FAMILIES,
         (4, "iron", "irn"),
-        (4, 14, "\"irn\""),
+        (4, 13, "\"irn\""),
         "unknown OD system \"irn\"",
     );
     one(
@@ -96,7 +96,7 @@ fn keys_are_unique_plain_words() {
     only(
         &files,
         file,
-        (11, 2, "long-source-key"),
+        (10, 2, "long-source-key"),
         "source key \"long-source-key\" has 15 characters",
     );
     one(
@@ -135,8 +135,8 @@ fn ranges() {
     );
     one(
         "settings.toml",
-        (29, "0.4", "0.5"),
-        (29, 21, "0.5"),
+        (30, "0.4", "0.5"),
+        (30, 21, "0.5"),
         "unknown_irrigation and unknown_municipal do not sum to 1",
     );
 }
@@ -205,5 +205,6 @@ fn a_broken_file_is_not_echoed_by_those_that_refer_to_it() {
         "unknown grade \"memry\"",
     );
     files.remove("families.toml");
-    assert!(mistakes(&files).iter().all(|d| d.file.ends_with(".toml")));
+    let found = mistakes(&files);
+    assert!(found.iter().all(|d| !d.file.contains('/')), "{found:?}");
 }
