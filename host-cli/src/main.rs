@@ -1,1 +1,48 @@
-fn main() {}
+//! The desk command: says what a pipe is from a reading, and keeps the tables.
+//!
+//! Exit codes are an interface: 0 answered; 1 answered "no" (not in the tables, a stop, tables with mistakes); 2 bad input or
+//! failure.
+
+mod cli;
+mod format;
+mod parse;
+mod read;
+mod tables;
+
+use std::io::{self, Write};
+use std::process::ExitCode;
+
+use clap::Parser;
+
+use cli::{Cli, Command};
+
+/// What a verb has to say, and how it went.
+pub(crate) struct Said {
+    /// Text for standard output, ending in a line break.
+    pub(crate) text: String,
+    /// Whether the answer is "no".
+    pub(crate) no: bool,
+}
+
+fn main() -> ExitCode {
+    let cli = Cli::parse();
+    let said = match &cli.command {
+        Command::Read(args) => read::run(args),
+        Command::Tables(args) => tables::run(args),
+    };
+    match said {
+        Ok(said) => match io::stdout().lock().write_all(said.text.as_bytes()) {
+            // A reader that has seen enough is no failure.
+            Err(error) if error.kind() != io::ErrorKind::BrokenPipe => {
+                eprintln!("error: {error}");
+                ExitCode::from(2)
+            }
+            _ if said.no => ExitCode::from(1),
+            _ => ExitCode::SUCCESS,
+        },
+        Err(error) => {
+            eprintln!("error: {error}");
+            ExitCode::from(2)
+        }
+    }
+}

@@ -185,6 +185,7 @@ fn contents(image: &Image<'_>) -> Result<(), ImageError> {
             && row.od > 0
             && row.od < MAX_OD
             && fits(row.family, image.families.len())
+            && fits(row.system, image.systems.len())
             && fits(row.size, image.sizes.len())
             && fits(row.variant, image.labels.len())
             && fits(row.source, image.sources.len())

@@ -258,6 +258,8 @@ record! {
         classes: u8 = 27,
         /// The first of them.
         first_class: u16 = 28,
+        /// Its OD system, an index.
+        system: u8 = 30,
     }
 }
 

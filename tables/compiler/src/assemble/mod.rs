@@ -4,7 +4,7 @@ mod classes;
 mod rows;
 mod settings;
 
-use springline_core::image::Family;
+use springline_core::image::{Family, Row};
 
 use crate::encode::Draft;
 use crate::fit::{self, Deflection};
@@ -29,6 +29,20 @@ impl Pool {
             self.0.len() - 1
         });
         u8::try_from(at).unwrap_or(u8::MAX)
+    }
+}
+
+/// The OD system of a row: its family's, unless the family names another for ODs that no other family of the system has.
+fn system_of(sources: &Sources, index: usize, od: i64) -> usize {
+    let family = &sources.families[index];
+    let shared = || {
+        sources.families.iter().enumerate().any(|(other, of)| {
+            other != index && of.system == family.system && of.od.iter().any(|row| row.od.value == od)
+        })
+    };
+    match family.system_else {
+        Some(other) if !shared() => other,
+        _ => family.system,
     }
 }
 
@@ -95,13 +109,17 @@ pub fn assemble(sources: &Sources) -> Draft {
             draft
                 .classes
                 .extend(classes::of(sources, index, &merged, &mut labels));
-            draft.rows.push(merged.record(
-                index,
-                (first, draft.classes.len() - first),
-                sizes.index(&merged.nominal),
-                labels.index(&merged.variant),
-                keys.index(&sources.sources[merged.source].key),
-            ));
+            let system = system_of(sources, index, merged.od);
+            draft.rows.push(Row {
+                family: u8::try_from(index).unwrap_or(u8::MAX),
+                system: u8::try_from(system).unwrap_or(u8::MAX),
+                size: sizes.index(&merged.nominal),
+                variant: labels.index(&merged.variant),
+                source: keys.index(&sources.sources[merged.source].key),
+                first_class: u16::try_from(first).unwrap_or(u16::MAX),
+                classes: u8::try_from(draft.classes.len() - first).unwrap_or(u8::MAX),
+                ..merged.record()
+            });
         }
     }
     draft.settings = settings::settings(&sources.settings, reach);

@@ -91,30 +91,17 @@ pub struct Merged {
 }
 
 impl Merged {
-    /// The image's record.
-    pub(super) fn record(
-        &self,
-        family: usize,
-        (first_class, classes): (usize, usize),
-        size: u8,
-        variant: u8,
-        source: u8,
-    ) -> Row {
+    /// The image's record, its indices still to be filled in.
+    pub(super) fn record(&self) -> Row {
         let tolerance = self.tolerance_grade.map_or(15, |grade| grade as u8);
         Row {
             low: self.low as i32,
             high: self.high as i32,
             od: self.od as i32,
-            reach: 0,
             share: q32(self.share),
             oval: fixed(self.oval, 20) as u16,
-            family: u8::try_from(family).unwrap_or(u8::MAX),
-            size,
-            variant,
-            source,
             grades: self.od_grade as u8 | tolerance << 4,
-            classes: u8::try_from(classes).unwrap_or(u8::MAX),
-            first_class: u16::try_from(first_class).unwrap_or(u16::MAX),
+            ..Row::default()
         }
     }
 }

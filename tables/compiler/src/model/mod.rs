@@ -119,6 +119,8 @@ pub struct Family {
     pub name: String,
     /// Index into [`Sources::systems`].
     pub system: usize,
+    /// The OD system of those of its rows whose OD no other family of that system has: another index, where there is one.
+    pub system_else: Option<usize>,
     /// What it is made of.
     pub material: Material,
     /// What it carries.

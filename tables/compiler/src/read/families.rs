@@ -23,6 +23,7 @@ struct RawFamily {
     key: Spanned<String>,
     name: Spanned<String>,
     od_system: Spanned<String>,
+    od_system_else: Option<Spanned<String>>,
     material: Spanned<String>,
     carries: Spanned<String>,
     thermal_per_f: f64,
@@ -143,12 +144,14 @@ fn family(context: &mut Context<'_>, document: &Document<'_>, raw: RawFamily) ->
     let material = context.word(&cell(&raw.material), "material", &MATERIALS);
     let carries = context.word(&cell(&raw.carries), "contents", &CONTENTS);
     let weights = context.word(&cell(&raw.size_weights), "size_weights", &SIZE_WEIGHTS);
-    let system = {
+    let mut find = |string: &Spanned<String>| {
         let Context {
             report, systems, ..
         } = context;
-        systems.find(report, &cell(&raw.od_system))
+        systems.find(report, &document.cell(string))
     };
+    let system = find(&raw.od_system);
+    let system_else = raw.od_system_else.as_ref().and_then(&mut find);
     let thermal_sources = context.sources(&cell(&raw.thermal_source));
     let thermal_grade = context.grade(&cell(&raw.thermal_grade));
     let sources = context.sources(&cell(&raw.source));
@@ -157,6 +160,7 @@ fn family(context: &mut Context<'_>, document: &Document<'_>, raw: RawFamily) ->
         key: key.text.clone(),
         name: raw.name.into_inner(),
         system: system.unwrap_or(0),
+        system_else,
         material: material.unwrap_or(Material::Pvc),
         carries: carries.unwrap_or(Carries::Water),
         thermal_per_f: Datum {

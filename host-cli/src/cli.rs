@@ -1,0 +1,137 @@
+//! The arguments, as typed: nothing here is understood yet, so that every mistake is explained by the same parsers.
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+use crate::parse::Unit;
+
+/// Says what buried pipe is from its outside diameter.
+#[derive(Parser)]
+#[command(
+    name = "springline",
+    version,
+    about,
+    after_help = "An outside diameter does not prove what is inside. Local codes, the competent person on site, makers' \
+                  instructions and licensed practice come first."
+)]
+pub(crate) struct Cli {
+    #[command(subcommand)]
+    pub(crate) command: Command,
+}
+
+#[derive(Subcommand)]
+pub(crate) enum Command {
+    /// Say what a pipe is from readings of it
+    Read(Box<ReadArgs>),
+    /// Check the table sources, or show what is known of a size
+    Tables(TablesArgs),
+}
+
+/// Readings of one pipe, what is known beside them, and how to answer.
+#[derive(Args)]
+pub(crate) struct ReadArgs {
+    /// A caliper across the pipe; HOUR is the clock end of that diameter, 12 vertical, 3 horizontal
+    #[arg(long, value_name = "L[@HOUR]", help_heading = "Readings", allow_hyphen_values = true)]
+    pub(crate) dia: Vec<String>,
+    /// A tape graduated in diameters
+    #[arg(long, value_name = "L", help_heading = "Readings", allow_hyphen_values = true)]
+    pub(crate) dia_tape: Vec<String>,
+    /// A steel tape around the pipe
+    #[arg(long, alias = "tape", value_name = "L", help_heading = "Readings", allow_hyphen_values = true)]
+    pub(crate) around: Vec<String>,
+    /// A string or cloth tape around the pipe
+    #[arg(long, value_name = "L", help_heading = "Readings", allow_hyphen_values = true)]
+    pub(crate) string: Vec<String>,
+    /// A straight edge laid across the crown; takes --rise
+    #[arg(long, value_name = "L", help_heading = "Readings", allow_hyphen_values = true)]
+    pub(crate) chord: Vec<String>,
+    /// How far the crown rises above that chord
+    #[arg(long, value_name = "L", help_heading = "Readings", allow_hyphen_values = true)]
+    pub(crate) rise: Vec<String>,
+    /// Depth of the caliper's jaws [they reach the widest point]
+    #[arg(long, value_name = "L", help_heading = "Readings", allow_hyphen_values = true)]
+    pub(crate) jaw: Option<String>,
+    /// Temperature of the pipe wall, as 95F or 35C
+    #[arg(long, value_name = "T", help_heading = "Readings", allow_hyphen_values = true)]
+    pub(crate) temp: Option<String>,
+    /// Your own standard deviation of each reading
+    #[arg(long, value_name = "L", help_heading = "Readings", allow_hyphen_values = true)]
+    pub(crate) u: Option<String>,
+    /// Whether the pipe is buried, so that it may be squashed
+    #[arg(long, value_name = "yes|no", default_value = "yes", help_heading = "Readings")]
+    pub(crate) buried: YesNo,
+    /// Where the pipe lies, as far as it tells what is common there
+    #[arg(long, default_value = "unknown", help_heading = "Clues")]
+    pub(crate) site: SiteArg,
+    /// Answer in JSON; host-cli/JSON.md describes it
+    #[arg(long, help_heading = "Output")]
+    pub(crate) json: bool,
+    /// Show the terms behind the answer, each with its source and grade
+    #[arg(long, help_heading = "Output")]
+    pub(crate) explain: bool,
+    /// Unit of a bare number, and of the answer
+    #[arg(long, default_value = "in", help_heading = "Output")]
+    pub(crate) units: UnitsArg,
+}
+
+/// `yes` or `no`.
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum YesNo {
+    Yes,
+    No,
+}
+
+/// Kinds of site.
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum SiteArg {
+    Irrigation,
+    Municipal,
+    Unknown,
+}
+
+/// Units of length.
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum UnitsArg {
+    In,
+    Mm,
+}
+
+impl From<UnitsArg> for Unit {
+    fn from(units: UnitsArg) -> Self {
+        match units {
+            UnitsArg::In => Self::Inch,
+            UnitsArg::Mm => Self::Millimetre,
+        }
+    }
+}
+
+#[derive(Args)]
+pub(crate) struct TablesArgs {
+    #[command(subcommand)]
+    pub(crate) command: TablesCommand,
+}
+
+#[derive(Subcommand)]
+pub(crate) enum TablesCommand {
+    /// Compile table sources and report every mistake in them
+    Check {
+        /// Folder of the sources
+        #[arg(default_value = "tables/sources")]
+        folder: String,
+        /// Report in JSON
+        #[arg(long)]
+        json: bool,
+    },
+    /// Show what is known of a family or of one size, with sources and grades
+    Show {
+        /// Key of a family, such as c900
+        family: String,
+        /// Nominal size, such as 6 or 1-1/2
+        size: Option<String>,
+        /// Show in JSON
+        #[arg(long)]
+        json: bool,
+        /// Unit of lengths
+        #[arg(long, default_value = "in")]
+        units: UnitsArg,
+    },
+}

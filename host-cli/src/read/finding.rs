@@ -1,0 +1,212 @@
+//! What an answer means for a person: pipes by family and size, what they carry, what could hurt someone.
+
+use springline_core::Length;
+use springline_core::identify::{Answer, Outcome};
+use springline_core::image::{Carries, Image, Material, Row};
+
+use super::query::Asked;
+
+/// A family's size, all ODs of it that may be meant together.
+pub(crate) struct Pipe<'a> {
+    pub(crate) family: &'a str,
+    pub(crate) name: &'a str,
+    pub(crate) system: &'a str,
+    pub(crate) label: &'a str,
+    pub(crate) nominal: &'a str,
+    /// Each OD of it that may be meant, the likeliest first.
+    pub(crate) rows: Vec<Row>,
+    pub(crate) share: f64,
+    pub(crate) material: Option<Material>,
+    pub(crate) carries: Option<Carries>,
+}
+
+impl Pipe<'_> {
+    /// `14 in`, `DN150`, `160mm`.
+    pub(crate) fn size(&self) -> String {
+        if self.nominal.ends_with("mm") || self.nominal.starts_with("DN") {
+            self.nominal.to_owned()
+        } else {
+            format!("{} in", self.nominal)
+        }
+    }
+
+    /// The OD that is likeliest meant, in counts.
+    pub(crate) fn od(&self) -> i64 {
+        self.rows.first().map_or(0, |row| i64::from(row.od))
+    }
+}
+
+/// An answer with its meaning.
+pub(crate) struct Finding<'a> {
+    pub(crate) image: &'a Image<'a>,
+    pub(crate) asked: &'a Asked,
+    pub(crate) answer: &'a Answer,
+    /// The likeliest first.
+    pub(crate) pipes: Vec<Pipe<'a>>,
+    /// Somebody could be hurt: stop, and ask.
+    pub(crate) stop: bool,
+    pub(crate) cautions: Vec<String>,
+}
+
+/// A Q32 share of the settings as a fraction.
+fn q32(share: u32) -> f64 {
+    f64::from(share) / 4_294_967_296.0
+}
+
+/// A Q30 weight as a fraction.
+pub(crate) fn fraction(q30: u32) -> f64 {
+    f64::from(q30) / 1_073_741_824.0
+}
+
+impl<'a> Finding<'a> {
+    pub(crate) fn new(image: &'a Image<'a>, asked: &'a Asked, answer: &'a Answer) -> Self {
+        let mut pipes: Vec<Pipe<'a>> = Vec::new();
+        for candidate in answer.candidates() {
+            let row = image.row(candidate.row);
+            let family = image.family(row.family);
+            let key = image.packed_text(family.key);
+            let nominal = image.size(row.size);
+            let share = fraction(candidate.weight.q30());
+            let held = pipes
+                .iter_mut()
+                .find(|pipe| pipe.family == key && pipe.nominal == nominal);
+            if let Some(pipe) = held {
+                pipe.share += share;
+                pipe.rows.push(row);
+                continue;
+            }
+            let system = image.system(row.system);
+            pipes.push(Pipe {
+                family: key,
+                name: image.packed_text(family.name),
+                system: image.packed_text(system.key),
+                label: image.packed_text(system.label),
+                nominal,
+                rows: vec![row],
+                share,
+                material: Material::from_code(family.material),
+                carries: Carries::from_code(family.carries),
+            });
+        }
+        pipes.sort_by(|a, b| b.share.total_cmp(&a.share));
+        let mut finding = Self {
+            image,
+            asked,
+            answer,
+            pipes,
+            stop: false,
+            cautions: Vec::new(),
+        };
+        finding.warn();
+        finding
+    }
+
+    /// Nothing in the tables explains the reading.
+    pub(crate) fn is_outside(&self) -> bool {
+        self.answer.outcome == Outcome::Outside
+    }
+
+    /// What is left of belief outside the tables.
+    pub(crate) fn outside(&self) -> f64 {
+        fraction(self.answer.outside.q30())
+    }
+
+    /// The pipes that count as one of several answers.
+    pub(crate) fn counted(&self) -> impl Iterator<Item = &Pipe<'a>> {
+        let least = self.counted_from();
+        self.pipes.iter().filter(move |pipe| pipe.share >= least)
+    }
+
+    /// The share from which an answer counts.
+    pub(crate) fn counted_from(&self) -> f64 {
+        q32(self.image.settings().counted)
+    }
+
+    /// Whether a reading that sees all round the pipe would part what is left: ODs that count lie farther apart than a
+    /// tape's error, and what was read may be squash.
+    pub(crate) fn needs_crossing(&self) -> bool {
+        if !self.asked.one_sided || self.answer.outcome == Outcome::Settled {
+            return false;
+        }
+        let ods = || self.counted().map(Pipe::od);
+        match (ods().min(), ods().max()) {
+            // Half of one per cent: some four sigma of a diameter tape.
+            (Some(least), Some(most)) => most - least > least / 200,
+            _ => false,
+        }
+    }
+
+    /// The nearest sizes below and above the reading, for one that is in no table.
+    pub(crate) fn neighbours(&self) -> [Option<(Row, Length)>; 2] {
+        let at = self.answer.od.counts();
+        // The commonest of the sizes with the nearest OD stands for them.
+        let common = |row: &Row| {
+            u64::from(row.share) * u64::from(self.image.family(row.family).unknown)
+        };
+        // A size that nobody meets is no neighbour: one pipe in fifty thousand.
+        let met = |row: &Row| common(row) >> 32 > u64::from(u32::MAX / 50_000);
+        let rows = || self.image.rows_from(0).filter(met);
+        let below = rows().filter(|row| row.od <= at).max_by_key(|row| (row.od, common(row)));
+        let above = rows()
+            .filter(|row| row.od > at)
+            .min_by_key(|row| (row.od, u64::MAX - common(row)));
+        [below, above].map(|row| {
+            row.map(|row| (row, Length::from_counts((row.od - at).abs())))
+        })
+    }
+
+    /// Cautions that the answer itself calls for, the worst first.
+    fn warn(&mut self) {
+        let settings = self.image.settings();
+        let leads = |carries: Option<Carries>, material: Option<Material>| {
+            self.pipes.first().is_some_and(|pipe| {
+                pipe.share > self.outside()
+                    && (carries.is_some() && pipe.carries == carries
+                        || material.is_some() && pipe.material == material)
+            })
+        };
+        let gas = leads(Some(Carries::Gas), None);
+        let cement_leads = leads(None, Some(Material::Cement));
+        let cement: f64 = self
+            .pipes
+            .iter()
+            .filter(|pipe| pipe.material == Some(Material::Cement))
+            .map(|pipe| pipe.share)
+            .sum();
+        if gas {
+            self.stop = true;
+            self.cautions.push(
+                "GAS: this may be fuel gas pipe. Do not cut, tap or strike it; keep flame away and call the gas utility."
+                    .to_owned(),
+            );
+        }
+        if cement >= q32(settings.cement_warning) {
+            self.stop |= cement_leads;
+            self.cautions.push(
+                "ASBESTOS-CEMENT can be this size: its turned end shares the iron sizes. Until it is known to be plastic or \
+                 iron do not cut, file, scratch or tap it; if in doubt stop, and ask who is licensed for it."
+                    .to_owned(),
+            );
+        }
+        let dry: Vec<&str> = self
+            .pipes
+            .iter()
+            .filter(|pipe| pipe.carries != Some(Carries::Water))
+            .map(|pipe| pipe.name)
+            .collect();
+        let steel = self.pipes.iter().any(|pipe| pipe.material == Some(Material::Steel));
+        if !dry.is_empty() || steel {
+            let alike = if dry.is_empty() {
+                "Steel of this size carries gas and wires as well as water".to_owned()
+            } else {
+                format!("Not water at this OD: {}", dry.join(", "))
+            };
+            self.cautions
+                .push(format!("CONTENTS NOT PROVED by an OD. {alike}."));
+        }
+        self.cautions.push(
+            "Before work: locates, shut off and prove it dead; the trench is for the competent person, local code decides."
+                .to_owned(),
+        );
+    }
+}
