@@ -9,7 +9,10 @@ fn main() {
         Ok(compiled) => compiled,
         Err(diagnostics) => {
             for diagnostic in &diagnostics {
-                println!("cargo::error=tables/sources/{}", diagnostic.to_string().replace('\n', " | "));
+                println!(
+                    "cargo::error=tables/sources/{}",
+                    diagnostic.to_string().replace('\n', " | ")
+                );
             }
             return;
         }

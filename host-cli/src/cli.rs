@@ -30,34 +30,85 @@ pub(crate) enum Command {
 #[derive(Args)]
 pub(crate) struct ReadArgs {
     /// A caliper across the pipe; HOUR is the clock end of that diameter, 12 vertical, 3 horizontal
-    #[arg(long, value_name = "L[@HOUR]", help_heading = "Readings", allow_hyphen_values = true)]
+    #[arg(
+        long,
+        value_name = "L[@HOUR]",
+        help_heading = "Readings",
+        allow_hyphen_values = true
+    )]
     pub(crate) dia: Vec<String>,
     /// A tape graduated in diameters
-    #[arg(long, value_name = "L", help_heading = "Readings", allow_hyphen_values = true)]
+    #[arg(
+        long,
+        value_name = "L",
+        help_heading = "Readings",
+        allow_hyphen_values = true
+    )]
     pub(crate) dia_tape: Vec<String>,
     /// A steel tape around the pipe
-    #[arg(long, alias = "tape", value_name = "L", help_heading = "Readings", allow_hyphen_values = true)]
+    #[arg(
+        long,
+        alias = "tape",
+        value_name = "L",
+        help_heading = "Readings",
+        allow_hyphen_values = true
+    )]
     pub(crate) around: Vec<String>,
     /// A string or cloth tape around the pipe
-    #[arg(long, value_name = "L", help_heading = "Readings", allow_hyphen_values = true)]
+    #[arg(
+        long,
+        value_name = "L",
+        help_heading = "Readings",
+        allow_hyphen_values = true
+    )]
     pub(crate) string: Vec<String>,
     /// A straight edge laid across the crown; takes --rise
-    #[arg(long, value_name = "L", help_heading = "Readings", allow_hyphen_values = true)]
+    #[arg(
+        long,
+        value_name = "L",
+        help_heading = "Readings",
+        allow_hyphen_values = true
+    )]
     pub(crate) chord: Vec<String>,
     /// How far the crown rises above that chord
-    #[arg(long, value_name = "L", help_heading = "Readings", allow_hyphen_values = true)]
+    #[arg(
+        long,
+        value_name = "L",
+        help_heading = "Readings",
+        allow_hyphen_values = true
+    )]
     pub(crate) rise: Vec<String>,
     /// Depth of the caliper's jaws [they reach the widest point]
-    #[arg(long, value_name = "L", help_heading = "Readings", allow_hyphen_values = true)]
+    #[arg(
+        long,
+        value_name = "L",
+        help_heading = "Readings",
+        allow_hyphen_values = true
+    )]
     pub(crate) jaw: Option<String>,
     /// Temperature of the pipe wall, as 95F or 35C
-    #[arg(long, value_name = "T", help_heading = "Readings", allow_hyphen_values = true)]
+    #[arg(
+        long,
+        value_name = "T",
+        help_heading = "Readings",
+        allow_hyphen_values = true
+    )]
     pub(crate) temp: Option<String>,
     /// Your own standard deviation of each reading
-    #[arg(long, value_name = "L", help_heading = "Readings", allow_hyphen_values = true)]
+    #[arg(
+        long,
+        value_name = "L",
+        help_heading = "Readings",
+        allow_hyphen_values = true
+    )]
     pub(crate) u: Option<String>,
     /// Whether the pipe is buried, so that it may be squashed
-    #[arg(long, value_name = "yes|no", default_value = "yes", help_heading = "Readings")]
+    #[arg(
+        long,
+        value_name = "yes|no",
+        default_value = "yes",
+        help_heading = "Readings"
+    )]
     pub(crate) buried: YesNo,
     /// Where the pipe lies, as far as it tells what is common there
     #[arg(long, default_value = "unknown", help_heading = "Clues")]

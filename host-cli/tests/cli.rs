@@ -35,14 +35,23 @@ fn golden(name: &str, args: &[&str]) {
             }
         })
         .collect();
-    let got = format!("$ springline {}\n{out}{err}[exit {code}]\n", quoted.join(" "));
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/golden").join(format!("{name}.txt"));
+    let got = format!(
+        "$ springline {}\n{out}{err}[exit {code}]\n",
+        quoted.join(" ")
+    );
+    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("tests/golden")
+        .join(format!("{name}.txt"));
     if std::env::var_os("SPRINGLINE_RENEW").is_some() {
         fs::write(&path, &got).expect("the golden text can be written");
         return;
     }
     let want = fs::read_to_string(&path).unwrap_or_default();
-    assert!(got == want, "{} has changed:\n{got}\nit was:\n{want}", path.display());
+    assert!(
+        got == want,
+        "{} has changed:\n{got}\nit was:\n{want}",
+        path.display()
+    );
 }
 
 #[test]
@@ -63,30 +72,47 @@ fn a_tape_at_the_size_that_five_families_share() {
 #[test]
 fn not_in_the_tables_unless_the_site_says_so() {
     golden("dia-5.2", &["read", "--dia", "5.2in"]);
-    golden("dia-5.2-municipal", &["read", "--dia", "5.2in", "--site", "municipal"]);
+    golden(
+        "dia-5.2-municipal",
+        &["read", "--dia", "5.2in", "--site", "municipal"],
+    );
 }
 
 #[test]
 fn one_squashed_diameter_and_the_one_that_crosses_it() {
     golden("dia-12.6", &["read", "--dia", "12.6in"]);
-    golden("dia-12.6-crossed", &["read", "--dia", "12.6in@3", "--dia", "11.88in@12"]);
+    golden(
+        "dia-12.6-crossed",
+        &["read", "--dia", "12.6in@3", "--dia", "11.88in@12"],
+    );
 }
 
 #[test]
 fn a_half_buried_crown_and_jaws_too_short() {
     golden("chord", &["read", "--chord", "8in", "--rise", "1 13/32in"]);
-    golden("jaw", &["read", "--dia", "109.03mm", "--jaw", "40mm", "--units", "mm"]);
+    golden(
+        "jaw",
+        &[
+            "read", "--dia", "109.03mm", "--jaw", "40mm", "--units", "mm",
+        ],
+    );
 }
 
 #[test]
 fn readings_at_odds() {
-    golden("odds", &["read", "--around", "20.85in", "--around", "28.5in"]);
+    golden(
+        "odds",
+        &["read", "--around", "20.85in", "--around", "28.5in"],
+    );
 }
 
 #[test]
 fn cold_and_hot() {
     golden("cold", &["read", "--dia", "3.49in", "--temp", "-4F"]);
-    golden("hot", &["read", "--dia", "3.51in", "--temp", "49C", "--buried", "no"]);
+    golden(
+        "hot",
+        &["read", "--dia", "3.51in", "--temp", "49C", "--buried", "no"],
+    );
 }
 
 #[test]
@@ -97,7 +123,13 @@ fn lengths_as_people_type_them_mean_the_same() {
         value["reading"]["od_in"].as_f64().expect("a number")
     };
     let want = od("21.6875in");
-    for text in ["21 11/16\"", "21 11/16in", "1ft 9-11/16in", "550.8625mm", "21.6875"] {
+    for text in [
+        "21 11/16\"",
+        "21 11/16in",
+        "1ft 9-11/16in",
+        "550.8625mm",
+        "21.6875",
+    ] {
         assert!((od(text) - want).abs() < 1e-6, "{text}");
     }
 }
@@ -116,7 +148,10 @@ fn mistakes_are_told_with_what_would_be_right() {
     }
     golden("mistake-none", &["read"]);
     golden("mistake-rise", &["read", "--chord", "8in"]);
-    golden("mistake-flat", &["read", "--chord", "8in", "--rise", "0.3in"]);
+    golden(
+        "mistake-flat",
+        &["read", "--chord", "8in", "--rise", "0.3in"],
+    );
     golden("mistake-hour", &["read", "--dia", "6.9in@25"]);
     golden("mistake-family", &["tables", "show", "c90"]);
     golden("mistake-size", &["tables", "show", "c900", "7"]);
@@ -134,13 +169,23 @@ fn what_is_known_of_a_size() {
 
 #[test]
 fn answers_are_short_and_carry_no_percentages_before_the_answer() {
-    for dia in ["0.84in", "2.375in", "4.5in", "6.9in", "8.4in", "12.6in", "15.3in", "24.8in", "32in", "61.6in"] {
+    for dia in [
+        "0.84in", "2.375in", "4.5in", "6.9in", "8.4in", "12.6in", "15.3in", "24.8in", "32in",
+        "61.6in",
+    ] {
         let (out, _, code) = springline(&["read", "--dia", dia]);
         assert!(code < 2, "{dia}");
         assert!(out.lines().count() <= 24, "{dia}:\n{out}");
-        assert!(!out.lines().take(4).any(|line| line.contains('%')), "{dia}:\n{out}");
+        assert!(
+            !out.lines().take(4).any(|line| line.contains('%')),
+            "{dia}:\n{out}"
+        );
         for word in ["split", "outside", "settled"] {
-            assert!(!out.contains(&format!(" {word} ")) || word == "outside" && out.contains("outside diameter"), "{dia}: {word}");
+            assert!(
+                !out.contains(&format!(" {word} "))
+                    || word == "outside" && out.contains("outside diameter"),
+                "{dia}: {word}"
+            );
         }
     }
 }
@@ -151,7 +196,11 @@ fn json_has_its_fixed_keys() {
     for (args, outcome, exit) in [
         (vec!["--dia", "6.90in"], "split", 0),
         (vec!["--dia", "5.2in"], "outside", 1),
-        (vec!["--dia", "12.6in@3", "--dia", "11.88in@12"], "settled", 0),
+        (
+            vec!["--dia", "12.6in@3", "--dia", "11.88in@12"],
+            "settled",
+            0,
+        ),
     ] {
         let (out, _, code) = springline(&[&["read", "--json"], &args[..]].concat());
         assert_eq!(code, exit);
@@ -186,12 +235,17 @@ fn the_tables_check_clean_and_mistakes_are_found() {
     let folder = std::env::temp_dir().join(format!("springline-check-{}", std::process::id()));
     copy(Path::new(sources), &folder);
     let file = folder.join("od/c900.csv");
-    let text = fs::read_to_string(&file).expect("a table").replacen("hi-data", "hi-dta", 1);
+    let text = fs::read_to_string(&file)
+        .expect("a table")
+        .replacen("hi-data", "hi-dta", 1);
     fs::write(&file, text).expect("a broken table");
     let (out, _, code) = springline(&["tables", "check", &folder.to_string_lossy()]);
     fs::remove_dir_all(&folder).expect("the copy goes away");
     assert_eq!(code, 1);
-    assert!(out.contains("od/c900.csv:2:") && out.contains("hi-dta") && out.contains('^'), "{out}");
+    assert!(
+        out.contains("od/c900.csv:2:") && out.contains("hi-dta") && out.contains('^'),
+        "{out}"
+    );
     let (_, err, code) = springline(&["tables", "check", "no-such-folder"]);
     assert_eq!(code, 2);
     assert!(err.contains("not a folder"));

@@ -27,7 +27,11 @@ pub fn draft() -> Draft {
     let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../tables/sources");
     match springline_compiler::read(folder.as_ref()) {
         Ok(sources) => springline_compiler::assemble::assemble(&sources),
-        Err(found) => panic!("{} mistakes in the sources, the first: {}", found.len(), found[0]),
+        Err(found) => panic!(
+            "{} mistakes in the sources, the first: {}",
+            found.len(),
+            found[0]
+        ),
     }
 }
 

@@ -112,10 +112,8 @@ pub fn weigh(image: &Image<'_>, reading: Reading) -> Weights {
     let settings = image.settings();
     let q32 = |share: u32| f64::from(share) / 4_294_967_296.0;
     let view = view(image, reading);
-    let listed = 1.0
-        - q32(settings.bell_share)
-        - q32(settings.misread_share)
-        - q32(settings.unlisted_share);
+    let listed =
+        1.0 - q32(settings.bell_share) - q32(settings.misread_share) - q32(settings.unlisted_share);
     let mut rows: Vec<f64> = image
         .rows_from(0)
         .map(|row| {
@@ -172,7 +170,9 @@ fn density(image: &Image<'_>, view: &View, row: &Row) -> f64 {
     };
     let thermal = f64::from(family.thermal) * 1e-7;
     let degrees = |hundredths: f64| hundredths / 100.0;
-    let warmer = degrees(f64::from(settings.unknown_mean - settings.reference_temperature));
+    let warmer = degrees(f64::from(
+        settings.unknown_mean - settings.reference_temperature,
+    ));
     let shift = od * thermal * warmer;
     let heat = od * thermal * degrees(f64::from(settings.unknown_sd));
     let wear = f64::from(family.wear) / INCH;

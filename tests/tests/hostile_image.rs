@@ -21,7 +21,11 @@ fn exercise(bytes: &[u8]) -> bool {
         return false;
     };
     for row in image.rows_from(0) {
-        let _ = (image.size(row.size), image.label(row.variant), image.source(row.source));
+        let _ = (
+            image.size(row.size),
+            image.label(row.variant),
+            image.source(row.source),
+        );
         let _ = image.packed_text(image.family(row.family).name);
         assert_eq!(image.classes(&row).len(), usize::from(row.classes));
     }
@@ -66,7 +70,10 @@ fn a_change_that_passes_the_check_value_is_refused_or_harmless() {
         }
     }
     println!("{accepted} accepted, {refused} refused");
-    assert!(accepted > 1000 && refused > 1000, "the gate is neither shut nor open");
+    assert!(
+        accepted > 1000 && refused > 1000,
+        "the gate is neither shut nor open"
+    );
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! What the mixture costs: the engine against the exact law, over the same reference rows.
 
-use springline_core::image::Image;
 use springline_core::identify::Answer;
+use springline_core::image::Image;
 use springline_tests::exact::{Model, Posterior, Query, Reading, posterior};
 use springline_tests::{answer, around, chord, dia, dia_at, draft, reference, share, weight};
 
@@ -44,9 +44,18 @@ fn sweep(
         worst.0,
         worst.1
     );
-    (usize::try_from(count).expect("few"), sum / f64::from(count), worst.0)
+    (
+        usize::try_from(count).expect("few"),
+        sum / f64::from(count),
+        worst.0,
+    )
 }
 
+#[allow(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a few thousand steps"
+)]
 fn grid(from: f64, to: f64, step: f64) -> impl Iterator<Item = f64> {
     let count = ((to - from) / step) as u32;
     (0..count).map(move |i| from + f64::from(i) * step)
@@ -54,16 +63,16 @@ fn grid(from: f64, to: f64, step: f64) -> impl Iterator<Item = f64> {
 
 #[test]
 fn a_single_diameter() {
-    let (_, mean, worst) = sweep(grid(0.6, 66.0, 0.031).map(|d| (vec![dia(d)], Reading::caliper(d))));
+    let (_, mean, worst) =
+        sweep(grid(0.6, 66.0, 0.031).map(|d| (vec![dia(d)], Reading::caliper(d))));
     assert!(mean < 0.003, "mean {mean}");
     assert!(worst < 0.06, "worst {worst}");
 }
 
 #[test]
 fn a_steel_tape() {
-    let (_, mean, worst) = sweep(
-        grid(2.0, 160.0, 0.83).map(|c| (vec![around(c)], Reading::SteelTape(c))),
-    );
+    let (_, mean, worst) =
+        sweep(grid(2.0, 160.0, 0.83).map(|c| (vec![around(c)], Reading::SteelTape(c))));
     assert!(mean < 0.003, "mean {mean}");
     assert!(worst < 0.06, "worst {worst}");
 }

@@ -35,14 +35,23 @@ impl Worst {
         for candidate in got.candidates() {
             sum += u64::from(candidate.weight.q30());
             listed[usize::from(candidate.row)] = true;
-            check(share(candidate.weight.q30()), want.rows[usize::from(candidate.row)]);
+            check(
+                share(candidate.weight.q30()),
+                want.rows[usize::from(candidate.row)],
+            );
         }
         assert_eq!(sum, 1 << 30, "{what:?}: weights sum to one");
         let full = got.candidates().len() == MAX_CANDIDATES;
         for (row, weight) in want.rows.iter().enumerate() {
             let shown = 0.0005;
-            assert!(listed[row] || full || *weight < shown * 1.1, "{what:?}: row {row} not shown");
-            assert!(!listed[row] || *weight > shown * 0.9, "{what:?}: row {row} shown");
+            assert!(
+                listed[row] || full || *weight < shown * 1.1,
+                "{what:?}: row {row} not shown"
+            );
+            assert!(
+                !listed[row] || *weight > shown * 0.9,
+                "{what:?}: row {row} shown"
+            );
         }
     }
 

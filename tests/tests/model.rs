@@ -9,6 +9,7 @@ type Case<'a> = (Reading, Site, &'a [(&'a str, &'a str, f64)]);
 
 /// The figures are the orientation table of the model, for the reference rows.
 #[test]
+#[allow(clippy::too_many_lines, reason = "a table of figures")]
 fn the_engine_is_within_two_hundredths_of_the_exact_law() {
     let bytes = reference::image(&draft());
     let image = Image::new(&bytes).expect("an image of the reference rows");

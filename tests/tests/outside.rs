@@ -1,8 +1,8 @@
 //! Checks against figures from outside the project; each file names its source row by row.
 
+use springline_core::identify::{Outcome, identify};
 use springline_core::image::Image;
 use springline_core::reading::{Query, Reading};
-use springline_core::identify::{Outcome, identify};
 use springline_tables::IMAGE;
 use springline_tests::{answer, chord, dia, inches, weight};
 
@@ -55,13 +55,17 @@ fn worked_examples() {
         let row = cells(line);
         let (id, topic, inputs, expected) = (&row[0], &row[1], &row[2], &row[3]);
         let near = |got: f64| {
-            let (want, tolerance): (f64, f64) =
-                (expected.parse().expect("a number"), row[5].parse().expect("a tolerance"));
-            assert!((got - want).abs() <= tolerance, "{id}: {got}, expected {want}");
+            let (want, tolerance): (f64, f64) = (
+                expected.parse().expect("a number"),
+                row[5].parse().expect("a tolerance"),
+            );
+            assert!(
+                (got - want).abs() <= tolerance,
+                "{id}: {got}, expected {want}"
+            );
         };
-        let read = |reading: Reading| {
-            f64::from(answer(&image, &[reading]).od.counts()) / 2_540_000.0
-        };
+        let read =
+            |reading: Reading| f64::from(answer(&image, &[reading]).od.counts()) / 2_540_000.0;
         match topic.as_str() {
             "chord" => near(read(chord(input(inputs, "c_in"), input(inputs, "s_in")))),
             // A bare circle, so without the thickness and slant of a real tape: by the diameter tape's scale.
@@ -75,7 +79,10 @@ fn worked_examples() {
             }
             "identify" => {
                 let answer = answer(&image, &[dia(input(inputs, "od_in"))]);
-                let best = answer.candidates().first().map(|candidate| image.row(candidate.row));
+                let best = answer
+                    .candidates()
+                    .first()
+                    .map(|candidate| image.row(candidate.row));
                 match (expected.as_str(), best) {
                     ("none", _) => assert_eq!(answer.outcome, Outcome::Outside, "{id}"),
                     (_, Some(row)) => {
@@ -118,7 +125,10 @@ fn overlapping_pairs_are_sets() {
         for (family, nominal) in [(&row[0], &row[1]), (&row[3], &row[4])] {
             let share = weight(&image, &answer, family, nominal);
             let rest = springline_tests::share(answer.rest.q30());
-            assert!(share > 0.0 || rest > 0.0, "{value}: {family} {nominal} is lost");
+            assert!(
+                share > 0.0 || rest > 0.0,
+                "{value}: {family} {nominal} is lost"
+            );
             if share == 0.0 {
                 println!("{value}: {family} {nominal} is below what is shown");
             }
@@ -133,9 +143,14 @@ fn overlapping_pairs_are_sets() {
 #[test]
 fn c900_and_iron_share_ods_and_ips_does_not() {
     let image = image();
-    for size in ["4", "6", "8", "10", "12", "14", "16", "18", "20", "24", "30", "36", "42", "48"] {
+    for size in [
+        "4", "6", "8", "10", "12", "14", "16", "18", "20", "24", "30", "36", "42", "48",
+    ] {
         let c900 = od(&image, "c900", size);
-        assert!((c900 - od(&image, "ductile-iron", size)).abs() < 1e-9, "{size}");
+        assert!(
+            (c900 - od(&image, "ductile-iron", size)).abs() < 1e-9,
+            "{size}"
+        );
         if size != "42" && size != "48" {
             assert!((c900 - od(&image, "ips-pvc", size)).abs() > 0.2, "{size}");
         }

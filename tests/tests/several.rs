@@ -1,9 +1,9 @@
 //! Several readings of one pipe, and what the technician told about it, against the exact law where that is fast enough.
 
+use springline_core::Length;
 use springline_core::identify::{Outcome, identify};
 use springline_core::image::Image;
 use springline_core::reading::{Query, Reading, ReadingError, Site};
-use springline_core::Length;
 use springline_tables::IMAGE;
 use springline_tests::{answer, around, chord, dia, dia_at, inches, share, weight};
 
@@ -41,7 +41,10 @@ fn three_diameters_at_sixty_degrees_cancel_the_squash() {
     let image = image();
     // 12.24 in PIP squashed by 2.5 %: D (1 - d cos 2t) at 12, 2 and 4 o'clock.
     let at = |hour: u8| 12.24 * (1.0 - 0.025 * (f64::from(hour) * 60.0).to_radians().cos());
-    let three = answer(&image, &[dia_at(at(12), 12), dia_at(at(2), 2), dia_at(at(4), 4)]);
+    let three = answer(
+        &image,
+        &[dia_at(at(12), 12), dia_at(at(2), 2), dia_at(at(4), 4)],
+    );
     assert!(weight(&image, &three, "pip", "12") > 0.98);
     assert!((f64::from(three.od.mils()) - 12240.0).abs() <= 2.0);
 }
@@ -50,7 +53,10 @@ fn three_diameters_at_sixty_degrees_cancel_the_squash() {
 #[test]
 fn a_tape_joins_a_diameter() {
     let image = image();
-    let both = answer(&image, &[dia(12.6), around(12.24 * std::f64::consts::PI + 0.03)]);
+    let both = answer(
+        &image,
+        &[dia(12.6), around(12.24 * std::f64::consts::PI + 0.03)],
+    );
     assert!(weight(&image, &both, "pip", "12") > 0.95);
 }
 
@@ -61,7 +67,10 @@ fn two_at_one_clock_average_nothing() {
     let once = answer(&image, &[dia_at(12.6, 3)]);
     let twice = answer(&image, &[dia_at(12.6, 3), dia_at(12.6, 3)]);
     for (family, size) in [("pip", "12"), ("ips-pvc", "12"), ("sewer-pvc", "12")] {
-        let (a, b) = (weight(&image, &once, family, size), weight(&image, &twice, family, size));
+        let (a, b) = (
+            weight(&image, &once, family, size),
+            weight(&image, &twice, family, size),
+        );
         assert!((a - b).abs() < 0.03, "{family}: {a} {b}");
     }
 }
@@ -119,7 +128,12 @@ fn a_told_temperature_shifts_plastic() {
     let at = |temperature| {
         let mut query = Query::new();
         // 6.14 in PIP and 6.125 in copper lie .015 apart; plastic at 120 °F has grown by .0086 in.
-        query.add(Reading::DiameterTape { value: inches(6.157), sigma: None }).expect("room for one");
+        query
+            .add(Reading::DiameterTape {
+                value: inches(6.157),
+                sigma: None,
+            })
+            .expect("room for one");
         query.temperature = temperature;
         let answer = identify(&image, &query).expect("a usable reading");
         weight(&image, &answer, "hdpe-ips", "6") + share(answer.outside.q30())
@@ -154,7 +168,10 @@ fn readings_that_no_pipe_can_give_are_refused() {
     assert_eq!(refused(chord(6.0, 4.0)), ReadingError::RiseTooHigh);
     assert_eq!(refused(chord(16.0, 0.5)), ReadingError::RiseTooLow);
     assert_eq!(refused(chord(2.0, 0.35)), ReadingError::RiseUnsure);
-    assert_eq!(identify(&image, &Query::new()).expect_err("nothing read"), ReadingError::None);
+    assert_eq!(
+        identify(&image, &Query::new()).expect_err("nothing read"),
+        ReadingError::None
+    );
     let mut query = Query::new();
     for _ in 0..Query::CAPACITY {
         query.add(dia(6.9)).expect("room");

@@ -29,7 +29,7 @@ impl InverseSigma {
     /// Of a variance in squared counts; a variance of zero counts as one. Relative error below 2e-8.
     pub(crate) fn of_variance(variance: u64) -> Self {
         // The variance as m × 4^shift with m in 1 .. 4, Q30.
-        let bits = 63 - (variance | 1).leading_zeros();
+        let bits = (variance | 1).ilog2();
         let shift = bits / 2;
         let m = if shift >= 15 {
             (variance | 1) >> (2 * shift - 30)
@@ -115,7 +115,10 @@ pub(crate) fn density(distance: i64, variance: u64) -> Real {
     let (mantissa, shift) = sigma.parts();
     // A count of 2^-44 keeps the far tail above zero to seven sigma; 20 places of the mantissa are its better half.
     let unit = phi(sigma.score(distance)) * u64::from(mantissa >> 12);
-    Real::unsigned(unit, 12 - 32 - CHANCE_BITS.cast_signed() - shift.cast_signed())
+    Real::unsigned(
+        unit,
+        12 - 32 - CHANCE_BITS.cast_signed() - shift.cast_signed(),
+    )
 }
 
 /// The chance that a normal law of mean zero lies between two distances, Q44.
@@ -145,7 +148,7 @@ fn narrow(low: i64, high: i64, sigma: InverseSigma) -> u64 {
     let width = (held * u64::from(mantissa)) >> (12 + shift);
     // Width and middle are Q20 and Q15: 1 + w² (z² - 1) / 24, Q20.
     let square = (width * width) >> 20;
-    let bend = (middle * middle >> 10) - (1 << 20);
+    let bend = ((middle * middle) >> 10) - (1 << 20);
     let term = (square.cast_signed() * bend / 24) >> 20;
     let factor = ((1 << 20) + term).unsigned_abs();
     let chance = ((phi(middle) >> 4) * width) >> 16;
@@ -176,7 +179,10 @@ mod tests {
             assert!(near(*entry, libm::exp2(-(i as f64) / 64.0)), "exp2 {i}");
         }
         for (i, entry) in RSQRT.iter().enumerate() {
-            assert!(near(*entry, 1.0 / libm::sqrt(1.0 + i as f64 / 32.0)), "rsqrt {i}");
+            assert!(
+                near(*entry, 1.0 / libm::sqrt(1.0 + i as f64 / 32.0)),
+                "rsqrt {i}"
+            );
         }
         let half_log2_e = core::f64::consts::LOG2_E / 2.0 * 4_294_967_296.0;
         assert!((HALF_LOG2_E as f64 - half_log2_e).abs() < 1.0);

@@ -28,6 +28,7 @@ impl Real {
 
     /// `value × 2^exponent`.
     #[must_use]
+    #[allow(clippy::cast_possible_truncation, reason = "the shift leaves 31 bits")]
     pub fn scaled(value: i64, exponent: i32) -> Self {
         let magnitude = value.unsigned_abs();
         if magnitude == 0 {
@@ -104,13 +105,12 @@ impl core::ops::Add for Real {
     type Output = Self;
 
     fn add(self, other: Self) -> Self {
-        let (large, small) = if other.mantissa == 0
-            || (self.mantissa != 0 && self.exponent >= other.exponent)
-        {
-            (self, other)
-        } else {
-            (other, self)
-        };
+        let (large, small) =
+            if other.mantissa == 0 || (self.mantissa != 0 && self.exponent >= other.exponent) {
+                (self, other)
+            } else {
+                (other, self)
+            };
         let gap = large.exponent.saturating_sub(small.exponent);
         if small.mantissa == 0 || gap > 31 {
             return large;
@@ -154,6 +154,10 @@ impl core::ops::Mul for Real {
 impl core::ops::Div for Real {
     type Output = Self;
 
+    #[allow(
+        clippy::suspicious_arithmetic_impl,
+        reason = "the shift keeps the quotient's places"
+    )]
     /// Zero where the divisor is zero.
     fn div(self, other: Self) -> Self {
         match (i64::from(self.mantissa) << 31).checked_div(i64::from(other.mantissa)) {

@@ -243,7 +243,7 @@ mod tests {
             ranking.add(ranked(row, Real::integer(i64::from((row * 37) % 60))));
         }
         let masses: Vec<i64> = ranking.best().iter().map(|r| r.mass.to_fixed(0)).collect();
-        let want: Vec<i64> = (0..MAX_CANDIDATES as i64).map(|i| 59 - i).collect();
+        let want: Vec<i64> = (0..24).map(|i| 59 - i).collect();
         assert_eq!(masses, want);
         assert_eq!(ranking.rest.to_fixed(0), (0..=35).sum::<i64>());
         assert_eq!(ranking.total().to_fixed(0), (0..60).sum::<i64>());

@@ -29,11 +29,15 @@ impl Balanced {
         };
         // Sums over the clock positions, of loadings in Q16.
         let (mut count, mut total, mut noise) = (0i64, 0i64, 0u64);
-        let (mut u, mut v, mut uv, mut uu, mut vv, mut uy, mut vy) = (0, 0, 0, 0i64, 0i64, 0i64, 0i64);
+        let (mut u, mut v, mut uv, mut uu, mut vv, mut uy, mut vy) =
+            (0, 0, 0, 0i64, 0i64, 0i64, 0i64);
         for sight in sights.iter() {
             let value = i64::from(sight.value);
             match sight.view {
-                View::Round => add(Real::integer(value), Real::unsigned(sight.variance(sight.value), 0)),
+                View::Round => add(
+                    Real::integer(value),
+                    Real::unsigned(sight.variance(sight.value), 0),
+                ),
                 View::Clock(clock) => {
                     let (a, b) = clock.loading();
                     let (a, b) = (i64::from(a), i64::from(b));
@@ -98,13 +102,14 @@ impl Balanced {
         let settings = belief.settings;
         let round = squared(oval(od, share));
         let mean_cosine = i64::from(settings.clock_mean);
-        let cosine_square = u32::try_from((mean_cosine * mean_cosine).unsigned_abs()).unwrap_or(u32::MAX);
+        let cosine_square =
+            u32::try_from((mean_cosine * mean_cosine).unsigned_abs()).unwrap_or(u32::MAX);
         let mut sum = Real::ZERO;
         for part in &belief.law(family).squash {
             if part.weight == 0 {
                 continue;
             }
-            let squash = Squash::of(part, od);
+            let squash = Squash::of(*part, od);
             let power = squash.power();
             let mean = (squash.mean * mean_cosine) >> 16;
             let variance = portion(squash.variance, cosine_square)

@@ -104,7 +104,8 @@ impl<'a> Belief<'a> {
     pub(super) fn density(&self, band: &Band, at: i64, variance: u64) -> Real {
         let mut sum = 0;
         for coat in &self.coats {
-            sum += coat.share * band.chance(at - coat.mean, variance + coat.variance + band.variance);
+            sum +=
+                coat.share * band.chance(at - coat.mean, variance + coat.variance + band.variance);
         }
         Real::unsigned(sum, -16 - CHANCE_BITS.cast_signed()) / Real::integer(band.high - band.low)
     }
@@ -112,7 +113,10 @@ impl<'a> Belief<'a> {
 
 /// The wall temperature that is believed, and its standard deviation, hundredths of 1 °F.
 fn temperature(settings: &Settings, told: Option<i32>) -> (i64, i64) {
-    let (mean, sd) = (i64::from(settings.unknown_mean), i64::from(settings.unknown_sd));
+    let (mean, sd) = (
+        i64::from(settings.unknown_mean),
+        i64::from(settings.unknown_sd),
+    );
     let Some(told) = told else {
         return (mean, sd);
     };
@@ -171,7 +175,7 @@ pub(super) struct Squash {
 
 impl Squash {
     /// A component of a law on a pipe of this OD.
-    pub(super) fn of(component: &Component, od: i32) -> Self {
+    pub(super) fn of(component: Component, od: i32) -> Self {
         Self {
             weight: u64::from(component.weight),
             mean: scaled(od, i64::from(component.mean), 18),
@@ -194,5 +198,5 @@ pub(super) fn oval(od: i32, share: u16) -> i64 {
 pub(super) fn portion(variance: u64, share: u32) -> u64 {
     // Variances stay below 2^54; split so that the product stays in 64 bits.
     let share = u64::from(share >> 8);
-    ((variance >> 20) * share >> 4) + (((variance & 0xf_ffff) * share) >> 24)
+    (((variance >> 20) * share) >> 4) + (((variance & 0xf_ffff) * share) >> 24)
 }

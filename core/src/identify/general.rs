@@ -61,7 +61,7 @@ pub(super) fn terms(
         if part.weight == 0 {
             continue;
         }
-        let squash = Squash::of(part, shape.od);
+        let squash = Squash::of(*part, shape.od);
         for combination in 0..combinations {
             let mut choices = Choices {
                 ways: &ways,
@@ -237,10 +237,10 @@ impl System {
                 View::Unknown => {
                     let way = choices.next();
                     // The skewed half of its out-of-round is the reading's own: nobody knows to which side it leans.
-                    let square = u32::try_from((way.cosine * way.cosine).unsigned_abs())
-                        .unwrap_or(u32::MAX);
-                    let blur = portion(squash.power(), way.variance)
-                        + (round - portion(round, square));
+                    let square =
+                        u32::try_from((way.cosine * way.cosine).unsigned_abs()).unwrap_or(u32::MAX);
+                    let blur =
+                        portion(squash.power(), way.variance) + (round - portion(round, square));
                     (q16(way.cosine), Real::ZERO, own + blur)
                 }
             };
@@ -289,7 +289,10 @@ impl System {
             return None;
         }
         let mean = self.sy / self.s;
-        let misfit = (self.syy - mean * self.sy).to_fixed(20).max(0).unsigned_abs();
+        let misfit = (self.syy - mean * self.sy)
+            .to_fixed(20)
+            .max(0)
+            .unsigned_abs();
         let mut factor = (self.precision / (q * p * self.s)).sqrt() * exp_half(misfit);
         // The normal of D itself is the band's business; one root of 2 pi stays for each further reading.
         let root = Real::scaled(INVERSE_TAU, -32).sqrt();

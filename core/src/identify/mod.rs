@@ -46,12 +46,9 @@ pub fn identify(image: &Image<'_>, query: &Query) -> Result<Answer, ReadingError
     let mut answer = conclude(&belief, &ranking, outside);
     (answer.od, answer.sigma) = plan.size();
     answer.out_of_round = out_of_round(&sights);
-    answer.short_jaws = query
-        .readings()
-        .zip(sights.iter())
-        .any(|(reading, sight)| {
-            matches!(reading, Reading::Diameter { .. }) && matches!(sight.view, View::Crown(_))
-        });
+    answer.short_jaws = query.readings().zip(sights.iter()).any(|(reading, sight)| {
+        matches!(reading, Reading::Diameter { .. }) && matches!(sight.view, View::Crown(_))
+    });
     answer.disagreement = disagreement;
     Ok(answer)
 }
@@ -93,7 +90,9 @@ impl<'a> Plan<'a> {
         let sum = settings.bell_share + settings.misread_share + settings.unlisted_share;
         let listed = Real::ONE - share(sum);
         let window = self.window(belief);
-        let first = belief.image.first_row(|row| i64::from(row.reach) >= window.0);
+        let first = belief
+            .image
+            .first_row(|row| i64::from(row.reach) >= window.0);
         for (index, row) in (first..).zip(belief.image.rows_from(first)) {
             if i64::from(row.low) > window.1 {
                 break;
@@ -222,10 +221,10 @@ fn reach(belief: &Belief<'_>, sight: &sight::Sight) -> (i64, i64) {
 /// A diameter's window: six and a half sigma, what a row may stand beyond its band, and a Q32 share for the shape.
 fn widen(belief: &Belief<'_>, at: i64, sigma: i64, shape: i64) -> (i64, i64) {
     let settings = belief.settings;
-    let share = shape + i64::from(settings.reach_share);
+    let moved = shape + i64::from(settings.reach_share);
     // Counted on the pipe and not on the reading, which a squash makes larger: one part in sixteen more.
-    let share = share + (share >> 4);
-    let away = 13 * sigma / 2 + i64::from(settings.reach) + (((at >> 8) * share) >> 24);
+    let moved = moved + (moved >> 4);
+    let away = 13 * sigma / 2 + i64::from(settings.reach) + (((at >> 8) * moved) >> 24);
     (at - away, at + away)
 }
 
@@ -233,13 +232,19 @@ fn widen(belief: &Belief<'_>, at: i64, sigma: i64, shape: i64) -> (i64, i64) {
 fn each_law(belief: &Belief<'_>, mut each: impl FnMut(&Family, Real)) {
     let image = belief.image;
     for (index, family) in image.families().enumerate() {
-        if image.families().take(index).any(|other| other.law == family.law) {
+        if image
+            .families()
+            .take(index)
+            .any(|other| other.law == family.law)
+        {
             continue;
         }
         let weight = image
             .families()
             .filter(|other| other.law == family.law)
-            .fold(0u64, |sum, other| sum + u64::from(belief.site_share(&other)));
+            .fold(0u64, |sum, other| {
+                sum + u64::from(belief.site_share(&other))
+            });
         each(&family, Real::unsigned(weight, -32));
     }
 }
@@ -261,7 +266,9 @@ fn disagree(sights: &Sights) -> bool {
     sights.iter().enumerate().any(|(index, a)| {
         sights.iter().skip(index + 1).any(|b| {
             let apart = (i64::from(a.value) - i64::from(b.value)).abs();
-            let noise = (a.variance(a.value) + b.variance(b.value)).isqrt().cast_signed();
+            let noise = (a.variance(a.value) + b.variance(b.value))
+                .isqrt()
+                .cast_signed();
             let round = a.view == View::Round && b.view == View::Round;
             // Two per cent is an ordinary squash of one diameter; two of them lie twice that apart.
             let shape = if round { 0 } else { i64::from(a.value) / 16 };
@@ -297,9 +304,8 @@ fn out_of_round(sights: &Sights) -> Option<OutOfRound> {
             _ => None,
         })
     };
-    let crossed = clocks().any(|((u, _), _)| {
-        clocks().any(|((other, _), _)| i64::from(u) * i64::from(other) < 0)
-    });
+    let crossed = clocks()
+        .any(|((u, _), _)| clocks().any(|((other, _), _)| i64::from(u) * i64::from(other) < 0));
     let (least, most) = (
         clocks().map(|(_, value)| value).min()?,
         clocks().map(|(_, value)| value).max()?,
@@ -357,8 +363,7 @@ fn conclude(belief: &Belief<'_>, ranking: &Ranking, outside: Real) -> Answer {
     answer.likely = best >= share(settings.likely) * total;
     answer.outcome = if outside >= share(settings.outside_at_least) * total {
         Outcome::Outside
-    } else if left_beside(&groups, best, ranking) + outside
-        <= share(settings.settled_rest) * total
+    } else if left_beside(&groups, best, ranking) + outside <= share(settings.settled_rest) * total
     {
         Outcome::Settled
     } else {
@@ -380,7 +385,11 @@ fn balance(answer: &mut Answer) {
         .fold(answer.outside, |sum, candidate| sum.plus(candidate.weight));
     answer.rest = Weight::ONE.less(taken);
     let excess = taken.less(Weight::ONE);
-    match answer.candidates.get_mut(..listed).and_then(<[_]>::first_mut) {
+    match answer
+        .candidates
+        .get_mut(..listed)
+        .and_then(<[_]>::first_mut)
+    {
         Some(leader) if leader.weight >= answer.outside => {
             leader.weight = leader.weight.less(excess);
         }

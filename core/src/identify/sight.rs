@@ -59,7 +59,9 @@ impl Sight {
 impl Chord {
     fn variance(&self, od: i32) -> u64 {
         // d(OD)/d(rise) = (OD - 2 rise) / rise, Q12: at most 2^12 × 4 × 64 for the flattest rise taken.
-        let slope = (i64::from(od) - 2 * i64::from(self.rise)).unsigned_abs().min(1 << 31);
+        let slope = (i64::from(od) - 2 * i64::from(self.rise))
+            .unsigned_abs()
+            .min(1 << 31);
         let slope = (slope << 12) / u64::from(self.rise.unsigned_abs().max(1));
         let slope = slope.min(1 << 20);
         self.fixed
@@ -139,7 +141,11 @@ fn sight(image: &Image<'_>, reading: &Reading) -> Result<Sight, ReadingError> {
         ),
         Reading::Around { value, sigma } => around(&tool(Tool::SteelTape), positive(value)?, sigma),
         Reading::String { value, sigma } => around(&tool(Tool::String), positive(value)?, sigma),
-        Reading::Chord { chord: c, rise, sigma } => {
+        Reading::Chord {
+            chord: c,
+            rise,
+            sigma,
+        } => {
             let (c, rise) = (positive(c)?, positive(rise)?);
             let spread = own_variance(&tool(Tool::Chord), c, sigma);
             let depth = own_variance(&tool(Tool::Rise), rise, sigma);
@@ -204,7 +210,7 @@ fn around(
     let across = ((i64::from(value) * INVERSE_PI) >> 32) - i64::from(instrument.offset);
     let across = in_range(across - ((across * i64::from(instrument.stretch)) >> 32))?;
     let reading = own_variance(instrument, value, sigma);
-    let variance = ((reading >> 16) * INVERSE_PI_SQUARED >> 16)
+    let variance = (((reading >> 16) * INVERSE_PI_SQUARED) >> 16)
         + square(u64::from(instrument.offset_sd))
         + square(part(across, instrument.stretch_sd));
     Ok(Sight {
@@ -239,7 +245,10 @@ fn chord(
     // q = c / (2 s), Q16: at most 8.
     let q = (c << 15) / s;
     // (c / 2s)² times the chord's variance.
-    let fixed = ((q * q) >> 20).unsigned_abs().saturating_mul(chord_variance >> 6) >> 6;
+    let fixed = ((q * q) >> 20)
+        .unsigned_abs()
+        .saturating_mul(chord_variance >> 6)
+        >> 6;
     let parts = Chord {
         fixed,
         rise,
@@ -259,7 +268,7 @@ fn chord(
 fn crown_factor(q: i64) -> i32 {
     let one = 1i64 << 16;
     let q2 = (q * q) >> 16;
-    let sine = (2 * q << 16) / (q2 + one);
+    let sine = ((2 * q) << 16) / (q2 + one);
     let cosine = ((q2 - one) << 16) / (q2 + one);
     let double = 2 * ((cosine * cosine) >> 16) - one;
     let first = (((2 * q * double) >> 16) * sine) >> 16;
@@ -290,6 +299,9 @@ mod tests {
             let got = f64::from(crown_factor((q * 65536.0) as i64)) / 65536.0;
             assert!((got - want).abs() < 0.01, "q {q}: {got} {want}");
         }
-        assert!((crown_factor(1 << 16) - 65536).abs() < 16, "half the pipe sees it once");
+        assert!(
+            (crown_factor(1 << 16) - 65536).abs() < 16,
+            "half the pipe sees it once"
+        );
     }
 }

@@ -72,7 +72,7 @@ impl Mixture<'_> {
     fn sum(&self, parts: &[Component], see: impl Fn(&Squash) -> (i64, u64)) -> Real {
         let mut total = Real::ZERO;
         for part in parts.iter().filter(|part| part.weight > 0) {
-            let squash = Squash::of(part, self.od);
+            let squash = Squash::of(*part, self.od);
             let (mean, variance) = see(&squash);
             total += self
                 .belief
@@ -97,7 +97,7 @@ fn blur(loading: i32, variance: u32) -> u64 {
 /// A variance times the square of a Q16 factor of up to some sixty.
 fn scale_variance(variance: u64, factor: i64) -> u64 {
     let square = ((factor * factor) >> 24).unsigned_abs();
-    ((variance >> 20) * square << 12) + (((variance & 0xf_ffff) * square) >> 8)
+    (((variance >> 20) * square) << 12) + (((variance & 0xf_ffff) * square) >> 8)
 }
 
 #[cfg(test)]

@@ -125,9 +125,8 @@ fn each<T>(
 }
 
 fn contents(image: &Image<'_>) -> Result<(), ImageError> {
-    let within = |text: Text| {
-        usize::from(text.offset) + usize::from(text.length) <= image.text.len()
-    };
+    let within =
+        |text: Text| usize::from(text.offset) + usize::from(text.length) <= image.text.len();
     let packed = |packed: u32| within(Text::from_bytes(&packed.to_le_bytes()));
     let fits = |index: u8, table: usize| usize::from(index) < table;
 
@@ -157,9 +156,11 @@ fn contents(image: &Image<'_>) -> Result<(), ImageError> {
         image.systems.iter().map(System::from_bytes),
         |system| packed(system.key) && packed(system.label),
     )?;
-    each(section::LAWS, image.laws.iter().map(Law::from_bytes), |law| {
-        sane_mixture(&law.sight) && sane_mixture(&law.squash)
-    })?;
+    each(
+        section::LAWS,
+        image.laws.iter().map(Law::from_bytes),
+        |law| sane_mixture(&law.sight) && sane_mixture(&law.squash),
+    )?;
     each(section::FAMILIES, image.families(), |family| {
         packed(family.key)
             && packed(family.name)

@@ -14,7 +14,8 @@ pub const MAX_FAMILIES: usize = 64;
 pub const MAX_SECTIONS: usize = 64;
 
 /// Checks every byte behind the header.
-pub const CRC: crc::Crc<u32, crc::Table<1>> = crc::Crc::<u32, crc::Table<1>>::new(&crc::CRC_32_ISO_HDLC);
+pub const CRC: crc::Crc<u32, crc::Table<1>> =
+    crc::Crc::<u32, crc::Table<1>>::new(&crc::CRC_32_ISO_HDLC);
 
 /// Section numbers.
 pub mod section {

@@ -11,9 +11,7 @@ pub mod record;
 
 use core::fmt;
 
-pub use record::{
-    Class, Component, Family, Instrument, Law, Row, Section, Settings, System, Text,
-};
+pub use record::{Class, Component, Family, Instrument, Law, Row, Section, Settings, System, Text};
 
 /// Why bytes are not an image.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -15,7 +15,8 @@ const MOST: usize = 8;
 
 /// Writes the terms of the leading candidates.
 pub(super) fn explain(finding: &Finding<'_>) -> String {
-    let mut out = String::from("\nTerms (lengths at the reference temperature of 73.4 F unless said)\n");
+    let mut out =
+        String::from("\nTerms (lengths at the reference temperature of 73.4 F unless said)\n");
     let image = finding.image;
     let notes = Notes::from_bytes(NOTES).ok();
     let _ = writeln!(
@@ -60,6 +61,10 @@ fn grade(code: u8) -> &'static str {
     }
 }
 
+#[allow(
+    clippy::cast_possible_truncation,
+    reason = "lengths of pipe, in counts"
+)]
 fn terms(finding: &Finding<'_>, row: &Row, family: &Family, out: &mut String) {
     let image = finding.image;
     let settings = image.settings();
@@ -76,21 +81,33 @@ fn terms(finding: &Finding<'_>, row: &Row, family: &Family, out: &mut String) {
         grade(row.grades >> 4),
     );
     let thermal = f64::from(family.thermal) * 1e-7;
-    let told = finding.asked.query.temperature.unwrap_or(settings.unknown_mean);
+    let told = finding
+        .asked
+        .query
+        .temperature
+        .unwrap_or(settings.unknown_mean);
     let degrees = f64::from(told - settings.reference_temperature) / 100.0;
     let _ = writeln!(
         out,
         "  temperature {thermal:.1e} per F: {} at {:.0} F{}",
         length(od * thermal * degrees),
         f64::from(told) / 100.0,
-        if finding.asked.query.temperature.is_some() { "" } else { ", not told" },
+        if finding.asked.query.temperature.is_some() {
+            ""
+        } else {
+            ", not told"
+        },
     );
     let _ = writeln!(
         out,
         "  oval        sigma {} as made",
         length(od * f64::from(row.oval) / 1_048_576.0)
     );
-    let law = image.law(if finding.asked.query.buried { family.law } else { 0 });
+    let law = image.law(if finding.asked.query.buried {
+        family.law
+    } else {
+        0
+    });
     let (mean, sd) = moments(&law.squash);
     if mean > 0.0 {
         let _ = writeln!(
@@ -129,21 +146,27 @@ fn moments(parts: &[Component]) -> (f64, f64) {
         })
     };
     let mean: f64 = each().map(|(weight, mean, _)| weight * mean).sum();
-    let square: f64 = each().map(|(weight, mean, sd)| weight * (mean * mean + sd * sd)).sum();
+    let square: f64 = each()
+        .map(|(weight, mean, sd)| weight * (mean * mean + sd * sd))
+        .sum();
     (mean, (square - mean * mean).max(0.0).sqrt())
 }
 
 /// Where each datum of a row comes from.
 fn data(finding: &Finding<'_>, notes: &Notes, row: &Row, out: &mut String) {
     let keys = |sources: &[u16]| {
-        let key = |at: &u16| notes.sources.get(usize::from(*at)).map_or("?", |s| s.key.as_str());
+        let key = |at: &u16| {
+            notes
+                .sources
+                .get(usize::from(*at))
+                .map_or("?", |s| s.key.as_str())
+        };
         sources.iter().map(key).collect::<Vec<_>>().join(", ")
     };
     let nominal = finding.image.size(row.size);
     for note in &notes.od {
-        let here = note.family == row.family
-            && note.nominal == nominal
-            && note.od.0 == i64::from(row.od);
+        let here =
+            note.family == row.family && note.nominal == nominal && note.od.0 == i64::from(row.od);
         if !here {
             continue;
         }

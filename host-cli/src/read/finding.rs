@@ -10,7 +10,6 @@ use super::query::Asked;
 pub(crate) struct Pipe<'a> {
     pub(crate) family: &'a str,
     pub(crate) name: &'a str,
-    pub(crate) system: &'a str,
     pub(crate) label: &'a str,
     pub(crate) nominal: &'a str,
     /// Each OD of it that may be meant, the likeliest first.
@@ -79,7 +78,6 @@ impl<'a> Finding<'a> {
             pipes.push(Pipe {
                 family: key,
                 name: image.packed_text(family.name),
-                system: image.packed_text(system.key),
                 label: image.packed_text(system.label),
                 nominal,
                 rows: vec![row],
@@ -140,19 +138,18 @@ impl<'a> Finding<'a> {
     pub(crate) fn neighbours(&self) -> [Option<(Row, Length)>; 2] {
         let at = self.answer.od.counts();
         // The commonest of the sizes with the nearest OD stands for them.
-        let common = |row: &Row| {
-            u64::from(row.share) * u64::from(self.image.family(row.family).unknown)
-        };
+        let common =
+            |row: &Row| u64::from(row.share) * u64::from(self.image.family(row.family).unknown);
         // A size that nobody meets is no neighbour: one pipe in fifty thousand.
         let met = |row: &Row| common(row) >> 32 > u64::from(u32::MAX / 50_000);
         let rows = || self.image.rows_from(0).filter(met);
-        let below = rows().filter(|row| row.od <= at).max_by_key(|row| (row.od, common(row)));
+        let below = rows()
+            .filter(|row| row.od <= at)
+            .max_by_key(|row| (row.od, common(row)));
         let above = rows()
             .filter(|row| row.od > at)
             .min_by_key(|row| (row.od, u64::MAX - common(row)));
-        [below, above].map(|row| {
-            row.map(|row| (row, Length::from_counts((row.od - at).abs())))
-        })
+        [below, above].map(|row| row.map(|row| (row, Length::from_counts((row.od - at).abs()))))
     }
 
     /// Cautions that the answer itself calls for, the worst first.
@@ -194,7 +191,10 @@ impl<'a> Finding<'a> {
             .filter(|pipe| pipe.carries != Some(Carries::Water))
             .map(|pipe| pipe.name)
             .collect();
-        let steel = self.pipes.iter().any(|pipe| pipe.material == Some(Material::Steel));
+        let steel = self
+            .pipes
+            .iter()
+            .any(|pipe| pipe.material == Some(Material::Steel));
         if !dry.is_empty() || steel {
             let alike = if dry.is_empty() {
                 "Steel of this size carries gas and wires as well as water".to_owned()

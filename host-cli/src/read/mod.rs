@@ -43,7 +43,9 @@ fn advice(error: ReadingError) -> String {
             "give one: --dia 6.90in for a caliper, --around 21 11/16in for a tape around the pipe"
         }
         ReadingError::TooMany => "give at most six, the surest ones",
-        ReadingError::OutOfRange => "pipe in the tables is .375 in to 65.67 in across; check the unit",
+        ReadingError::OutOfRange => {
+            "pipe in the tables is .375 in to 65.67 in across; check the unit"
+        }
         ReadingError::RiseTooHigh => {
             "a chord lies above the widest point; if both sides are dug, use a caliper or a tape instead"
         }

@@ -60,7 +60,9 @@ pub(crate) fn query(args: &ReadArgs) -> Result<Asked> {
         let rise = counts(length(rise, unit, SMALL)?);
         asked.add(Reading::Chord { chord, rise, sigma })?;
         let (c, r) = (asked.show(chord), asked.show(rise));
-        asked.told.push(format!("a chord of {c} with a rise of {r}"));
+        asked
+            .told
+            .push(format!("a chord of {c} with a rise of {r}"));
     }
     let round = args.dia_tape.len() + args.around.len() + args.string.len();
     asked.one_sided = round == 0 && args.dia.len() + args.chord.len() == 1;
@@ -68,7 +70,10 @@ pub(crate) fn query(args: &ReadArgs) -> Result<Asked> {
 }
 
 fn small(text: Option<&str>, unit: Unit) -> Result<Option<Length>> {
-    Ok(text.map(|text| length(text, unit, SMALL)).transpose()?.map(counts))
+    Ok(text
+        .map(|text| length(text, unit, SMALL))
+        .transpose()?
+        .map(counts))
 }
 
 /// The parser's limits keep every length within what a `Length` holds.

@@ -7,9 +7,13 @@ use springline_core::reading::Reading;
 
 use super::finding::{Finding, Pipe};
 use crate::format;
+use crate::parse::Unit;
 
 /// Lines are kept to this width, so that a phone's terminal holds them.
 const WIDTH: usize = 78;
+
+/// So many of the less likely pipes are named.
+const FEW: usize = 6;
 
 /// Writes the answer.
 pub(super) fn text(finding: &Finding<'_>) -> String {
@@ -54,19 +58,35 @@ fn listed(finding: &Finding<'_>, out: &mut String) {
                 let _ = writeln!(out, "  {}", described(finding, pipe, alone));
             }
             if counts_outside {
-                out.push_str("  or no barrel of the tables: a bell, coupling or sleeve, or a wrapped pipe\n");
+                out.push_str(
+                    "  or no barrel of the tables: a bell, coupling or sleeve, or a wrapped pipe\n",
+                );
             }
         }
     }
-    let shown = if finding.answer.likely { 1 } else { counted.len() };
+    let shown = if finding.answer.likely {
+        1
+    } else {
+        counted.len()
+    };
     let others: Vec<String> = finding
         .pipes
         .iter()
         .skip(shown)
-        .map(|pipe| described(finding, pipe, false))
+        .map(|pipe| {
+            let same = first.is_some_and(|first| first.nominal == pipe.nominal);
+            described(finding, pipe, alone && same)
+        })
         .collect();
     if !others.is_empty() {
-        wrap(out, "", &format!("Less likely: {}.", others.join("; ")));
+        let more = others.len().saturating_sub(FEW);
+        let tail = if more > 0 {
+            format!("; and {more} more")
+        } else {
+            String::new()
+        };
+        let named = others.get(..FEW).unwrap_or(&others).join("; ");
+        wrap(out, "", &format!("Less likely: {named}{tail}."));
     }
 }
 
@@ -97,7 +117,10 @@ fn described(finding: &Finding<'_>, pipe: &Pipe<'_>, size_is_said: bool) -> Stri
     if !size_is_said {
         let _ = write!(text, " {}", pipe.size());
     }
-    let variant = pipe.rows.first().map_or("", |row| finding.image.label(row.variant));
+    let variant = pipe
+        .rows
+        .first()
+        .map_or("", |row| finding.image.label(row.variant));
     if !variant.is_empty() {
         let _ = write!(text, " ({variant})");
     }
@@ -107,25 +130,35 @@ fn described(finding: &Finding<'_>, pipe: &Pipe<'_>, size_is_said: bool) -> Stri
 /// Nothing in the tables: the neighbours, and what commonly reads so.
 fn outside(finding: &Finding<'_>, out: &mut String) {
     let unit = finding.asked.unit;
-    let at = format::length(i64::from(finding.answer.od.counts()), unit);
-    let _ = writeln!(out, "NOT IN TABLES: no listed pipe explains an OD of {at}");
     if finding.answer.disagreement {
+        out.push_str("NOT IN TABLES: no listed pipe gives all of these readings\n");
         wrap(
             out,
             "",
-            "The readings differ by more than one pipe can: one of them is of a bell, a coupling or wrap, or misread. \
-             Read each again.",
+            "They differ by more than one pipe can: one of them is of a bell, a coupling or wrap, of a turned end, or misread. \
+             Read each again on the bare barrel.",
         );
+        return;
     }
+    let at = format::length(i64::from(finding.answer.od.counts()), unit);
+    let _ = writeln!(out, "NOT IN TABLES: no listed pipe explains an OD of {at}");
     let image = finding.image;
     for (row, away) in finding.neighbours().into_iter().flatten() {
         let family = image.family(row.family);
-        let side = if row.od > finding.answer.od.counts() { "above" } else { "below" };
-        let size = image.size(row.size);
-        let inches = if size.ends_with("mm") || size.starts_with("DN") { "" } else { " in" };
+        let side = if row.od > finding.answer.od.counts() {
+            "above"
+        } else {
+            "below"
+        };
+        let nominal = image.size(row.size);
+        let inches = if nominal.ends_with("mm") || nominal.starts_with("DN") {
+            ""
+        } else {
+            " in"
+        };
         let _ = writeln!(
             out,
-            "  nearest {side}: {} {size}{inches} ({}), OD {}, {} off",
+            "  nearest {side}: {} {nominal}{inches} ({}), OD {}, {} off",
             image.packed_text(family.name),
             image.packed_text(image.system(row.system).label),
             format::length(i64::from(row.od), unit),
@@ -143,7 +176,14 @@ fn outside(finding: &Finding<'_>, out: &mut String) {
         .map(|pipe| described(finding, pipe, false))
         .collect();
     if !if_barrel.is_empty() {
-        wrap(out, "", &format!("If it is a bare barrel after all: {}.", if_barrel.join("; ")));
+        wrap(
+            out,
+            "",
+            &format!(
+                "If it is a bare barrel after all: {}.",
+                if_barrel.join("; ")
+            ),
+        );
     }
 }
 
@@ -151,14 +191,35 @@ fn outside(finding: &Finding<'_>, out: &mut String) {
 fn readings(finding: &Finding<'_>, out: &mut String) {
     let asked = finding.asked;
     let answer = finding.answer;
-    let od = asked.show(answer.od);
+    let mut od = asked.show(answer.od);
+    let taped =
+        |reading: &Reading| matches!(reading, Reading::Around { .. } | Reading::String { .. });
+    if asked.unit == Unit::Inch && asked.query.readings().any(taped) {
+        // People with a tape in hand think in its fractions.
+        let _ = write!(
+            od,
+            " ({})",
+            format::inch_fraction(i64::from(answer.od.counts()))
+        );
+    }
     let twice = asked.show(answer.sigma + answer.sigma);
-    let read = format!("Read {}: OD {od}, give or take {twice}.", asked.told.join(", "));
+    let read = if answer.disagreement {
+        // A mean of readings at odds is the diameter of nothing.
+        format!("Read {}.", asked.told.join(", "))
+    } else {
+        format!(
+            "Read {}: OD {od}, give or take {twice}.",
+            asked.told.join(", ")
+        )
+    };
     wrap(out, "", &read);
     if let Some(round) = answer.out_of_round {
         let percent = f64::from(round.share) * 100.0 / 65_536.0;
         let squashed = if percent >= 1.0 { ", squashed" } else { "" };
-        let line = format!("Out of round by {}, {percent:.1} %{squashed}.", asked.show(round.spread));
+        let line = format!(
+            "Out of round by {}, {percent:.1} %{squashed}.",
+            asked.show(round.spread)
+        );
         wrap(out, "", &line);
     }
     if answer.short_jaws {
@@ -168,7 +229,11 @@ fn readings(finding: &Finding<'_>, out: &mut String) {
             "Jaws too short for this pipe: the reading was taken as a chord at their depth. Tape it.",
         );
     } else if asked.jaws_assumed {
-        wrap(out, "", "Taken as a caliper whose jaws reach the widest point; if not, give --jaw.");
+        wrap(
+            out,
+            "",
+            "Taken as a caliper whose jaws reach the widest point; if not, give --jaw.",
+        );
     }
     let chord = |reading: &Reading| matches!(reading, Reading::Chord { .. });
     if asked.query.readings().any(chord) {

@@ -38,7 +38,11 @@ pub(crate) fn run(folder: &Path, as_json: bool) -> Result<Said> {
     match compile(folder) {
         Ok(compiled) => {
             Image::new(&compiled.image)?;
-            let text = if as_json { summary_json(&compiled) } else { summary(&compiled) };
+            let text = if as_json {
+                summary_json(&compiled)
+            } else {
+                summary(&compiled)
+            };
             Ok(Said { text, no: false })
         }
         Err(found) => {
@@ -59,7 +63,11 @@ pub(crate) fn run(folder: &Path, as_json: bool) -> Result<Said> {
                 for diagnostic in &found {
                     let _ = writeln!(text, "{diagnostic}\n");
                 }
-                let plural = if found.len() == 1 { "mistake" } else { "mistakes" };
+                let plural = if found.len() == 1 {
+                    "mistake"
+                } else {
+                    "mistakes"
+                };
                 let _ = writeln!(text, "{} {plural} in {}", found.len(), folder.display());
                 text
             };
@@ -96,7 +104,12 @@ fn summary(compiled: &Compiled) -> String {
     for (name, count, bytes) in sections(&compiled.image) {
         let _ = writeln!(text, "  {name:<22}{count:>6} {bytes:>7} bytes");
     }
-    let _ = writeln!(text, "image {} bytes, notes {} bytes", compiled.image.len(), compiled.notes.len());
+    let _ = writeln!(
+        text,
+        "image {} bytes, notes {} bytes",
+        compiled.image.len(),
+        compiled.notes.len()
+    );
     let _ = writeln!(text, "digest {}", hex(&compiled.digest));
     text
 }

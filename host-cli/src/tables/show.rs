@@ -13,9 +13,6 @@ use crate::Said;
 use crate::format;
 use crate::parse::Unit;
 
-/// Counts of 10 nm in an inch.
-const INCH: f64 = 2_540_000.0;
-
 /// What is shown of one family or size.
 struct Shown<'a> {
     notes: &'a Notes,
@@ -34,10 +31,17 @@ pub(crate) fn run(family: &str, size: Option<&str>, as_json: bool, unit: Unit) -
     }
     let keys: Vec<&str> = image.families().map(|f| image.packed_text(f.key)).collect();
     let index = keys.iter().position(|key| *key == family).ok_or_else(|| {
-        anyhow!("no family \"{family}\" in the tables\n  try one of: {}", keys.join(", "))
+        anyhow!(
+            "no family \"{family}\" in the tables\n  try one of: {}",
+            keys.join(", ")
+        )
     })?;
     let of = |at: u8, nominal: &str| usize::from(at) == index && size.is_none_or(|s| s == nominal);
-    let od: Vec<&OdNote> = notes.od.iter().filter(|n| of(n.family, &n.nominal)).collect();
+    let od: Vec<&OdNote> = notes
+        .od
+        .iter()
+        .filter(|n| of(n.family, &n.nominal))
+        .collect();
     if od.is_empty() {
         let mut sizes: Vec<&str> = Vec::new();
         for note in notes.od.iter().filter(|n| usize::from(n.family) == index) {
@@ -45,7 +49,11 @@ pub(crate) fn run(family: &str, size: Option<&str>, as_json: bool, unit: Unit) -
                 sizes.push(&note.nominal);
             }
         }
-        bail!("{family} has no size \"{}\"\n  try one of: {}", size.unwrap_or(""), sizes.join(", "));
+        bail!(
+            "{family} has no size \"{}\"\n  try one of: {}",
+            size.unwrap_or(""),
+            sizes.join(", ")
+        );
     }
     let shown = Shown {
         name: image
@@ -53,11 +61,23 @@ pub(crate) fn run(family: &str, size: Option<&str>, as_json: bool, unit: Unit) -
             .nth(index)
             .map_or(String::new(), |f| image.packed_text(f.name).to_owned()),
         od,
-        classes: notes.classes.iter().filter(|n| of(n.family, &n.nominal)).collect(),
-        differences: notes.differences.iter().filter(|n| of(n.family, &n.row[0])).collect(),
+        classes: notes
+            .classes
+            .iter()
+            .filter(|n| of(n.family, &n.nominal))
+            .collect(),
+        differences: notes
+            .differences
+            .iter()
+            .filter(|n| of(n.family, &n.row[0]))
+            .collect(),
         notes: &notes,
     };
-    let text = if as_json { shown.json(family) } else { shown.text(unit) };
+    let text = if as_json {
+        shown.json(family)
+    } else {
+        shown.text(unit)
+    };
     Ok(Said { text, no: false })
 }
 
@@ -69,12 +89,21 @@ impl Shown<'_> {
     fn keys(&self, sources: &[u16]) -> Vec<&str> {
         sources
             .iter()
-            .map(|at| self.notes.sources.get(usize::from(*at)).map_or("?", |s| s.key.as_str()))
+            .map(|at| {
+                self.notes
+                    .sources
+                    .get(usize::from(*at))
+                    .map_or("?", |s| s.key.as_str())
+            })
             .collect()
     }
 
     fn cited(&self, cited: &Cited) -> String {
-        format!("[{}; {}]", self.keys(&cited.sources).join(", "), grade(cited.grade))
+        format!(
+            "[{}; {}]",
+            self.keys(&cited.sources).join(", "),
+            grade(cited.grade)
+        )
     }
 
     fn text(&self, unit: Unit) -> String {
@@ -87,7 +116,12 @@ impl Shown<'_> {
                     let _ = write!(out, ", {part}");
                 }
             }
-            let _ = writeln!(out, "\n  OD            {} {}", length(note.od.0), self.cited(&note.od.1));
+            let _ = writeln!(
+                out,
+                "\n  OD            {} {}",
+                length(note.od.0),
+                self.cited(&note.od.1)
+            );
             match &note.tolerance {
                 Some((plus, minus, cited)) => {
                     let sides = format!("+{} -{}", length(*plus), length(*minus));
@@ -125,7 +159,13 @@ impl Shown<'_> {
                 out,
                 "\nsources differ on {} of {}: kept {kept} [{}], other {other} [{}]: {}",
                 difference.field,
-                difference.row.iter().filter(|part| !part.is_empty()).cloned().collect::<Vec<_>>().join(" "),
+                difference
+                    .row
+                    .iter()
+                    .filter(|part| !part.is_empty())
+                    .cloned()
+                    .collect::<Vec<_>>()
+                    .join(" "),
                 self.keys(&difference.sources[0]).join(", "),
                 self.keys(&difference.sources[1]).join(", "),
                 difference.reason
@@ -134,7 +174,11 @@ impl Shown<'_> {
         out.push_str("\nSources\n");
         for (index, source) in self.notes.sources.iter().enumerate() {
             if self.uses(index) {
-                let _ = writeln!(out, "  {}: {} ({}; {})", source.key, source.title, source.kind, source.place);
+                let _ = writeln!(
+                    out,
+                    "  {}: {} ({}; {})",
+                    source.key, source.title, source.kind, source.place
+                );
             }
         }
         out
@@ -145,20 +189,34 @@ impl Shown<'_> {
         let has = |sources: &[u16]| sources.iter().any(|at| usize::from(*at) == index);
         self.od.iter().any(|note| {
             has(&note.od.1.sources)
-                || note.tolerance.as_ref().is_some_and(|(_, _, cited)| has(&cited.sources))
-                || note.out_of_round.as_ref().is_some_and(|(_, cited)| has(&cited.sources))
+                || note
+                    .tolerance
+                    .as_ref()
+                    .is_some_and(|(_, _, cited)| has(&cited.sources))
+                || note
+                    .out_of_round
+                    .as_ref()
+                    .is_some_and(|(_, cited)| has(&cited.sources))
         }) || self.classes.iter().any(|note| {
-            note.wall.as_ref().is_some_and(|(_, cited)| has(&cited.sources))
-                || note.psi.as_ref().is_some_and(|(_, cited)| has(&cited.sources))
-        }) || self.differences.iter().any(|note| note.sources.iter().any(|list| has(list)))
+            note.wall
+                .as_ref()
+                .is_some_and(|(_, cited)| has(&cited.sources))
+                || note
+                    .psi
+                    .as_ref()
+                    .is_some_and(|(_, cited)| has(&cited.sources))
+        }) || self
+            .differences
+            .iter()
+            .any(|note| note.sources.iter().any(|list| has(list)))
     }
 
-    fn datum(&self, value: Value, cited: &Cited) -> Value {
+    fn datum(&self, value: &Value, cited: &Cited) -> Value {
         json!({ "value": value, "sources": self.keys(&cited.sources), "grade": grade(cited.grade) })
     }
 
     fn json(&self, family: &str) -> String {
-        let inches = |counts: i64| json!(counts as f64 / INCH);
+        let inches = |counts: i64| json!(format::inches(counts).parse::<f64>().ok());
         let od: Vec<Value> = self
             .od
             .iter()
@@ -166,10 +224,10 @@ impl Shown<'_> {
                 json!({
                     "nominal": note.nominal, "variant": note.variant, "series": note.series,
                     "standard": note.standard,
-                    "od_in": self.datum(inches(note.od.0), &note.od.1),
-                    "plus_in": note.tolerance.as_ref().map(|(plus, _, c)| self.datum(inches(*plus), c)),
-                    "minus_in": note.tolerance.as_ref().map(|(_, minus, c)| self.datum(inches(*minus), c)),
-                    "out_of_round_in": note.out_of_round.as_ref().map(|(v, c)| self.datum(inches(*v), c)),
+                    "od_in": self.datum(&inches(note.od.0), &note.od.1),
+                    "plus_in": note.tolerance.as_ref().map(|(plus, _, c)| self.datum(&inches(*plus), c)),
+                    "minus_in": note.tolerance.as_ref().map(|(_, minus, c)| self.datum(&inches(*minus), c)),
+                    "out_of_round_in": note.out_of_round.as_ref().map(|(v, c)| self.datum(&inches(*v), c)),
                 })
             })
             .collect();
@@ -180,8 +238,8 @@ impl Shown<'_> {
                 json!({
                     "nominal": note.nominal, "variant": note.variant, "series": note.series,
                     "class": note.class, "least_wall": note.least, "exception": note.exception,
-                    "wall_in": note.wall.as_ref().map(|(wall, c)| self.datum(inches(*wall), c)),
-                    "psi": note.psi.as_ref().map(|(psi, c)| self.datum(json!(psi), c)),
+                    "wall_in": note.wall.as_ref().map(|(wall, c)| self.datum(&inches(*wall), c)),
+                    "psi": note.psi.as_ref().map(|(psi, c)| self.datum(&json!(psi), c)),
                 })
             })
             .collect();

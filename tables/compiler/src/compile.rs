@@ -1,5 +1,6 @@
 //! The whole way: a folder of sources to the bytes that are embedded.
 
+use std::fmt::Write;
 use std::path::Path;
 
 use sha2::{Digest, Sha256};
@@ -47,5 +48,8 @@ pub fn compile_sources(sources: &Sources) -> Compiled {
 /// A digest in hexadecimal.
 #[must_use]
 pub fn hex(digest: &[u8]) -> String {
-    digest.iter().map(|byte| format!("{byte:02x}")).collect()
+    digest.iter().fold(String::new(), |mut text, byte| {
+        let _ = write!(text, "{byte:02x}");
+        text
+    })
 }

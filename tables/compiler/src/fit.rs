@@ -6,6 +6,13 @@
 //! reading adds anyway, with a fixed number of rounds and pure-Rust functions, so that the same sources give the same bytes
 //! on every machine.
 
+#![allow(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    clippy::cast_precision_loss,
+    reason = "counts of bins and fixed-point steps, all far inside their types"
+)]
+
 use std::f64::consts::PI;
 
 use libm::{cos, exp, sin, sqrt};
@@ -80,10 +87,10 @@ pub fn rigid() -> Law {
 #[must_use]
 pub fn law(deflection: Deflection, direction: Direction) -> Law {
     let squash = squash_law(deflection);
-    let mut law = Law::default();
-    law.squash = quantised(&fit::<{ Law::SQUASH }>(&squash));
-    law.sight = quantised(&fit::<{ Law::SIGHT }>(&sight_law(&squash, direction)));
-    law
+    Law {
+        squash: quantised(&fit::<{ Law::SQUASH }>(&squash)),
+        sight: quantised(&fit::<{ Law::SIGHT }>(&sight_law(&squash, direction))),
+    }
 }
 
 /// A law as weighted points.

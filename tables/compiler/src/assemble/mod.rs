@@ -1,5 +1,12 @@
 //! From checked sources to the contents of an image: bands, priors, laws, classes.
 
+#![allow(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    clippy::cast_precision_loss,
+    reason = "checked sources hold values far inside the image's types"
+)]
+
 mod classes;
 mod rows;
 mod settings;
@@ -37,7 +44,9 @@ fn system_of(sources: &Sources, index: usize, od: i64) -> usize {
     let family = &sources.families[index];
     let shared = || {
         sources.families.iter().enumerate().any(|(other, of)| {
-            other != index && of.system == family.system && of.od.iter().any(|row| row.od.value == od)
+            other != index
+                && of.system == family.system
+                && of.od.iter().any(|row| row.od.value == od)
         })
     };
     match family.system_else {

@@ -165,22 +165,19 @@ pub fn merged(
 /// Low and high edge of one row of the sources: a figure from memory is widened, a blank more so.
 fn band(part: &OdRow, rule: &Tolerance) -> (i64, i64) {
     let od = part.od.value;
-    let (plus, minus) = match &part.tolerance {
-        Some(datum) => {
-            let widening = if datum.grade == Grade::Memory {
-                rule.memory_widening
-            } else {
-                1.0
-            };
-            let widened = |side: i64| (side as f64 * widening).round() as i64;
-            (widened(datum.value.plus), widened(datum.value.minus))
-        }
-        None => {
-            let blank = (od as f64 * rule.blank_share)
-                .max(rule.blank * INCH)
-                .round() as i64;
-            (blank, blank)
-        }
+    let (plus, minus) = if let Some(datum) = &part.tolerance {
+        let widening = if datum.grade == Grade::Memory {
+            rule.memory_widening
+        } else {
+            1.0
+        };
+        let widened = |side: i64| (side as f64 * widening).round() as i64;
+        (widened(datum.value.plus), widened(datum.value.minus))
+    } else {
+        let blank = (od as f64 * rule.blank_share)
+            .max(rule.blank * INCH)
+            .round() as i64;
+        (blank, blank)
     };
     (od - minus, od + plus)
 }
