@@ -1,0 +1,139 @@
+//! What is measured, and the lines that say so.
+
+use core::hint::black_box;
+
+use cortex_m_rt::entry;
+use semihosting::println;
+use springline_core::identify::{Answer, identify};
+use springline_core::image::Image;
+use springline_core::reading::{Query, ReadingError};
+use springline_firmware::sections;
+use springline_firmware::sweep::{Digest, Kind};
+use springline_tables::IMAGE;
+
+use crate::board::{Counter, Painted};
+
+#[entry]
+fn main() -> ! {
+    let Some(mut peripherals) = cortex_m::Peripherals::take() else {
+        semihosting::process::exit(3)
+    };
+    let counter = Counter::calibrate(&mut peripherals.SYST);
+    let (ticks, instructions) = counter.known();
+    println!("known_loop_ticks {ticks}");
+    println!("known_loop_instructions {instructions}");
+    println!("image_bytes {}", IMAGE.len());
+    for (name, bytes) in sections::sizes(IMAGE) {
+        println!("image_{name}_bytes {bytes}");
+    }
+    let image = ready(&counter);
+    for kind in Kind::ALL {
+        sweep(&counter, &image, kind);
+    }
+    println!("done 1");
+    semihosting::process::exit(0)
+}
+
+/// What it takes from bytes to an image.
+#[inline(never)]
+fn ready(counter: &Counter) -> Image<'static> {
+    let painted = Painted::below();
+    let (instructions, image) = counter.count(|| Image::new(black_box(IMAGE)));
+    let stack = painted.touched();
+    println!("ready_instructions {instructions}");
+    println!("ready_stack {stack}");
+    match image {
+        Ok(image) => image,
+        Err(error) => {
+            println!("refused {error}");
+            semihosting::process::exit(2)
+        }
+    }
+}
+
+/// Not inlined, so that its stack is that of the identification and of nothing around it.
+#[inline(never)]
+fn ask(image: &Image<'_>, query: &Query) -> Result<Answer, ReadingError> {
+    identify(image, query)
+}
+
+#[inline(never)]
+fn sweep(counter: &Counter, image: &Image<'_>, kind: Kind) {
+    let mut digest = Digest::new();
+    let mut spread = Spread::new();
+    let (mut worst, mut worst_mils, mut refused, mut asked) = (0, 0, 0u32, 0u32);
+    let mut stack = 0;
+    for mils in kind.mils() {
+        let query = kind.query(mils);
+        let painted = (asked % 16 == 0).then(Painted::below);
+        let (instructions, answer) = counter.count(|| ask(black_box(image), black_box(&query)));
+        if let Some(painted) = painted {
+            stack = stack.max(painted.touched());
+        }
+        digest.add(&answer);
+        spread.add(instructions);
+        asked += 1;
+        refused += u32::from(answer.is_err());
+        if instructions > worst {
+            (worst, worst_mils) = (instructions, mils);
+        }
+    }
+    let key = kind.key();
+    println!("{key}_readings {asked}");
+    println!("{key}_refused {refused}");
+    println!("{key}_worst {worst}");
+    println!(
+        "{key}_worst_at {}.{:03}",
+        worst_mils / 1000,
+        worst_mils % 1000
+    );
+    println!("{key}_median {}", spread.median());
+    println!("{key}_stack {stack}");
+    println!("{key}_answers {:08x}", digest.value());
+}
+
+/// Counts of readings by their cost, for a median without keeping every cost.
+struct Spread {
+    counts: [u16; Spread::BINS],
+    total: u32,
+}
+
+impl Spread {
+    const BINS: usize = 4096;
+    /// Instructions in one bin; what is dearer than all bins counts in the last.
+    const WIDTH: u32 = 64;
+
+    const fn new() -> Self {
+        Self {
+            counts: [0; Self::BINS],
+            total: 0,
+        }
+    }
+
+    fn add(&mut self, instructions: u32) {
+        let bin = usize::try_from(instructions / Self::WIDTH).unwrap_or(usize::MAX);
+        if let Some(count) = self.counts.get_mut(bin.min(Self::BINS - 1)) {
+            *count = count.saturating_add(1);
+        }
+        self.total += 1;
+    }
+
+    /// The middle cost, to the middle of its bin.
+    fn median(&self) -> u32 {
+        let (mut seen, mut at) = (0, Self::WIDTH / 2);
+        for count in self.counts {
+            seen += u32::from(count);
+            if 2 * seen >= self.total {
+                break;
+            }
+            at += Self::WIDTH;
+        }
+        at
+    }
+}
+
+#[panic_handler]
+fn panic(info: &core::panic::PanicInfo<'_>) -> ! {
+    println!("panicked {info}");
+    semihosting::process::exit(101)
+}
