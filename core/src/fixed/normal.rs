@@ -8,7 +8,7 @@ const Z_BITS: u32 = 15;
 /// Beyond this score a tail counts as nothing: 1e-12.
 const Z_MAX: i64 = 224 << (Z_BITS - 5);
 /// Where the table of the far tail takes over: 3.5.
-const Z_FAR: u64 = 112 << (Z_BITS - 5);
+const Z_FAR: u32 = 112 << (Z_BITS - 5);
 /// Places of a chance below the point.
 pub(crate) const CHANCE_BITS: u32 = 44;
 /// 1/(2 ln 2), Q32: the power of two in the normal density.
@@ -27,24 +27,24 @@ pub(crate) struct InverseSigma {
 
 impl InverseSigma {
     /// Of a variance in squared counts; a variance of zero counts as one. Relative error below 2e-8.
+    #[inline]
     pub(crate) fn of_variance(variance: u64) -> Self {
         // The variance as m × 4^shift with m in 1 .. 4, Q30.
-        let bits = (variance | 1).ilog2();
-        let shift = bits / 2;
+        let variance = variance | 1;
+        let shift = variance.ilog2() / 2;
         let m = if shift >= 15 {
-            (variance | 1) >> (2 * shift - 30)
+            low_word(variance >> (2 * shift - 30))
         } else {
-            (variance | 1) << (30 - 2 * shift)
+            low_word(variance << (30 - 2 * shift))
         };
-        let step = m.wrapping_sub(1 << 30) >> 25;
-        let (low, high) = pair(&RSQRT, step);
-        let fraction = m & ((1 << 25) - 1);
-        let guess = low - (((low - high) * fraction) >> 25);
+        let (low, high) = pair(&RSQRT, m.wrapping_sub(1 << 30) >> 25);
+        let fraction = u64::from(m & ((1 << 25) - 1));
+        let guess = low - low_word((u64::from(low - high) * fraction) >> 25);
         // One Newton step: r (3 - m r²) / 2.
-        let square = (guess * guess) >> 32;
-        let product = (m * square) >> 30;
-        let correction = (3u64 << 32).wrapping_sub(product);
-        let root = ((guess >> 1) * (correction >> 1)) >> 31;
+        let square = (u64::from(guess) * u64::from(guess)) >> 32;
+        let product = (u64::from(m) * square) >> 30;
+        let correction = low_word((3u64 << 32).wrapping_sub(product) >> 2);
+        let root = (u64::from(guess) * u64::from(correction)) >> 31;
         Self {
             mantissa: u32::try_from(root).unwrap_or(u32::MAX),
             shift,
@@ -52,10 +52,16 @@ impl InverseSigma {
     }
 
     /// The score of a distance in counts, Q15, held to ±7 beyond which nothing matters.
-    fn score(self, distance: i64) -> i64 {
-        let held = distance.clamp(-(1 << 31), (1 << 31) - 1);
-        let z = (held * i64::from(self.mantissa)) >> (32 + self.shift - Z_BITS);
-        z.clamp(-Z_MAX, Z_MAX)
+    #[inline]
+    #[allow(
+        clippy::cast_possible_truncation,
+        reason = "clamped to seven, Q15, before it is narrowed"
+    )]
+    fn score(self, distance: i32) -> i32 {
+        // One place less than the mantissa has, so that a signed multiplication of two words does.
+        let product = i64::from(distance) * i64::from((self.mantissa >> 1).cast_signed());
+        let z = product >> (31 + self.shift - Z_BITS);
+        z.clamp(-Z_MAX, Z_MAX) as i32
     }
 
     /// The mantissa (Q32) and the shift.
@@ -64,39 +70,55 @@ impl InverseSigma {
     }
 }
 
+/// The low 32 bits: all there is, where it is used.
+#[inline]
+#[allow(
+    clippy::cast_possible_truncation,
+    reason = "callers have shifted the value into 32 bits"
+)]
+const fn low_word(value: u64) -> u32 {
+    value as u32
+}
+
 /// Neighbouring entries of a table.
-fn pair(table: &[u32], index: u64) -> (u64, u64) {
-    let at = usize::try_from(index).unwrap_or(usize::MAX);
+#[inline]
+fn pair(table: &[u32], index: u32) -> (u32, u32) {
+    let at = index as usize;
     let low = table.get(at).copied().unwrap_or(0);
     let high = table.get(at + 1).copied().unwrap_or(low);
-    (u64::from(low), u64::from(high))
+    (low, high)
 }
 
 /// The upper tail of a score that is not negative, Q44.
-fn tail(z: u64) -> u64 {
+#[inline]
+fn tail(z: u32) -> u64 {
     let (table, from, shift): (&[u32], _, _) = if z < Z_FAR {
         (&TAIL, z, CHANCE_BITS - 32)
     } else {
         (&FAR_TAIL, z - Z_FAR, 0)
     };
     let (low, high) = pair(table, from >> (Z_BITS - 5));
-    let fraction = from & ((1 << (Z_BITS - 5)) - 1);
-    (low << shift) - ((((low - high) * fraction) << shift) >> (Z_BITS - 5))
+    let fraction = u64::from(from & ((1 << (Z_BITS - 5)) - 1));
+    (u64::from(low) << shift) - (((u64::from(low - high) * fraction) << shift) >> (Z_BITS - 5))
 }
 
 /// `2^-power` of a power in Q30: the mantissa in Q32 and how far it is to be shifted down.
-fn exp2_minus(power: u64) -> (u64, u64) {
-    let (low, high) = pair(&EXP2, (power >> 24) & 63);
+#[inline]
+fn exp2_minus(power: u64) -> (u32, u64) {
+    let (low, high) = pair(&EXP2, low_word(power >> 24) & 63);
     let fraction = power & ((1 << 24) - 1);
-    (low - (((low - high) * fraction) >> 24), power >> 30)
+    (
+        low - low_word((u64::from(low - high) * fraction) >> 24),
+        power >> 30,
+    )
 }
 
 /// The density of a score, Q44.
-fn phi(z: i64) -> u64 {
-    let square = (z * z).unsigned_abs();
+fn phi(z: i32) -> u64 {
+    let square = u64::from(z.unsigned_abs()) * u64::from(z.unsigned_abs());
     // Q30 × Q32 needs 68 bits; two places of the square are not missed.
     let (unit, shift) = exp2_minus(((square >> 6) * (HALF_LOG2_E >> 4)) >> 22);
-    ((unit * PHI_0) >> (64 - CHANCE_BITS))
+    ((u64::from(unit) * PHI_0) >> (64 - CHANCE_BITS))
         .checked_shr(u32::try_from(shift).unwrap_or(u32::MAX))
         .unwrap_or(0)
 }
@@ -106,11 +128,11 @@ pub(crate) fn exp_half(square: u64) -> Real {
     let power = (u128::from(square) * u128::from(HALF_LOG2_E)) >> 22;
     let (unit, shift) = exp2_minus(u64::try_from(power).unwrap_or(u64::MAX));
     let shift = i32::try_from(shift).unwrap_or(i32::MAX / 2);
-    Real::unsigned(unit, -32 - shift)
+    Real::unsigned(u64::from(unit), -32 - shift)
 }
 
 /// The density of a normal law at a distance in counts from its mean, per count.
-pub(crate) fn density(distance: i64, variance: u64) -> Real {
+pub(crate) fn density(distance: i32, variance: u64) -> Real {
     let sigma = InverseSigma::of_variance(variance);
     let (mantissa, shift) = sigma.parts();
     // A count of 2^-44 keeps the far tail above zero to seven sigma; 20 places of the mantissa are its better half.
@@ -124,7 +146,7 @@ pub(crate) fn density(distance: i64, variance: u64) -> Real {
 /// The chance that a normal law of mean zero lies between two distances, Q44.
 ///
 /// Relative error below 1 % where the nearer distance is within six sigma, below 1e-4 in the middle.
-pub(crate) fn interval(low: i64, high: i64, sigma: InverseSigma) -> u64 {
+pub(crate) fn interval(low: i32, high: i32, sigma: InverseSigma) -> u64 {
     let (a, b) = (sigma.score(low), sigma.score(high));
     let width = (b - a).max(0).unsigned_abs();
     if width >> (Z_BITS - 2) == 0 {
@@ -141,14 +163,14 @@ pub(crate) fn interval(low: i64, high: i64, sigma: InverseSigma) -> u64 {
 
 /// The same for an interval below a quarter of sigma: width times density at its middle, with the next term of the
 /// series, because the difference of two interpolated tails would show the table's steps.
-fn narrow(low: i64, high: i64, sigma: InverseSigma) -> u64 {
-    let middle = sigma.score(i64::midpoint(low, high));
-    let held = (high - low).clamp(0, (1 << 31) - 1).unsigned_abs();
+fn narrow(low: i32, high: i32, sigma: InverseSigma) -> u64 {
+    let middle = sigma.score(i32::midpoint(low, high));
+    let held = u64::from(high.abs_diff(low));
     let (mantissa, shift) = sigma.parts();
     let width = (held * u64::from(mantissa)) >> (12 + shift);
     // Width and middle are Q20 and Q15: 1 + w² (z² - 1) / 24, Q20.
     let square = (width * width) >> 20;
-    let bend = ((middle * middle) >> 10) - (1 << 20);
+    let bend = ((i64::from(middle) * i64::from(middle)) >> 10) - (1 << 20);
     let term = (square.cast_signed() * bend / 24) >> 20;
     let factor = ((1 << 20) + term).unsigned_abs();
     let chance = ((phi(middle) >> 4) * width) >> 16;
@@ -204,8 +226,8 @@ mod tests {
         ) {
             let s = sigma as f64;
             let half = libm::exp2(log_width) / 2.0;
-            let low = libm::round((centre - half) * s) as i64;
-            let high = libm::round((centre + half) * s) as i64;
+            let low = libm::round((centre - half) * s) as i32;
+            let high = libm::round((centre + half) * s) as i32;
             prop_assume!(high > low);
             let got = interval(low, high, InverseSigma::of_variance((sigma * sigma) as u64)) as f64
                 / libm::exp2(44.0);

@@ -6,15 +6,15 @@
 use super::belief::{Belief, Squash, oval, portion, scaled, squared};
 use super::sight::{Sights, View};
 use crate::fixed::{Real, density};
-use crate::image::{Family, Row};
+use crate::image::{Family, Law, Row};
 
 /// Readings reduced to an average and, where diameters cross, the two parts of the second harmonic.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Balanced {
-    pub(super) at: i64,
+    pub(super) at: i32,
     pub(super) variance: u64,
     /// Along the told clock positions: the part that a squash makes, and the part that it does not.
-    harmonics: Option<[(i64, u64); 2]>,
+    harmonics: Option<[(i32, u64); 2]>,
     /// Whether three or more directions tell the second part.
     skew: bool,
 }
@@ -71,11 +71,11 @@ impl Balanced {
                     return (0, 0);
                 }
                 let variance = (noise << 4) / (squares >> 12).unsigned_abs().max(1);
-                ((along << 8) / squares, variance.max(1))
+                (narrow((along << 8) / squares), variance.max(1))
             };
             harmonics = Some([part(uu, uy), part(vv, vy)]);
         }
-        let at = (sum / weight).to_fixed(0);
+        let at = narrow((sum / weight).to_fixed(0));
         Some(Self {
             at,
             variance: (Real::ONE / weight).to_fixed(0).unsigned_abs().max(1),
@@ -91,28 +91,26 @@ impl Balanced {
         if size.is_zero() {
             return size;
         }
-        size * self.shape(belief, family, row.od, row.oval)
+        size * self.shape(belief, &belief.law(family), row.od, row.oval)
     }
 
-    /// The density of the differences alone, on a pipe of this family and OD.
-    pub(super) fn shape(&self, belief: &Belief<'_>, family: &Family, od: i32, share: u16) -> Real {
+    /// The density of the differences alone, on a pipe of this squash law and OD.
+    pub(super) fn shape(&self, belief: &Belief<'_>, law: &Law, od: i32, share: u16) -> Real {
         let Some([along, across]) = self.harmonics else {
             return Real::ONE;
         };
         let settings = belief.settings;
         let round = squared(oval(od, share));
-        let mean_cosine = i64::from(settings.clock_mean);
-        let cosine_square =
-            u32::try_from((mean_cosine * mean_cosine).unsigned_abs()).unwrap_or(u32::MAX);
+        let mean_cosine = settings.clock_mean.cast_signed();
         let mut sum = Real::ZERO;
-        for part in &belief.law(family).squash {
+        for part in &law.squash {
             if part.weight == 0 {
                 continue;
             }
             let squash = Squash::of(*part, od);
             let power = squash.power();
-            let mean = (squash.mean * mean_cosine) >> 16;
-            let variance = portion(squash.variance, cosine_square)
+            let mean = scaled(squash.mean, mean_cosine, 16);
+            let variance = squared(scaled(squash.sd, mean_cosine, 16))
                 + portion(power, settings.clock_cosine_variance)
                 + round;
             let mut term = density(along.0 - mean, variance + along.1);
@@ -120,13 +118,13 @@ impl Balanced {
                 let variance = portion(power, settings.clock_sine_variance) + round;
                 term = term * density(across.0, variance + across.1);
             }
-            sum += term * Real::unsigned(squash.weight, -15);
+            sum += term * Real::scaled(i64::from(squash.weight), -15);
         }
         sum
     }
+}
 
-    /// The average as a length in counts, for scaling.
-    pub(super) fn od(&self) -> i32 {
-        i32::try_from(scaled(1, self.at, 0)).unwrap_or(i32::MAX)
-    }
+/// A length back from a wider number.
+fn narrow(counts: i64) -> i32 {
+    i32::try_from(counts).unwrap_or(i32::MAX)
 }

@@ -1,18 +1,25 @@
 //! What the model believes of a pipe before any reading: its band, temperature, coat, wear, oval and squash.
 
 use crate::fixed::{CHANCE_BITS, InverseSigma, Real, interval};
+use crate::image::layout::MAX_FAMILIES;
 use crate::image::{Component, Family, Image, Law, Row, Settings};
 use crate::reading::{Query, Site};
 
-/// A length times a Q`bits` share, rounded down.
-pub(super) fn scaled(length: i32, share: i64, bits: u32) -> i64 {
-    (i64::from(length) * share) >> bits
+/// A length times a Q`bits` share below one, rounded down.
+#[inline]
+#[allow(
+    clippy::cast_possible_truncation,
+    reason = "a part of a length is no longer than it"
+)]
+pub(super) fn scaled(length: i32, share: i32, bits: u32) -> i32 {
+    ((i64::from(length) * i64::from(share)) >> bits) as i32
 }
 
 /// A square that cannot overflow a sum of several: no standard deviation reaches 40 in.
-pub(super) fn squared(counts: i64) -> u64 {
+#[inline]
+pub(super) fn squared(counts: i32) -> u64 {
     let held = counts.unsigned_abs().min(100_000_000);
-    held * held
+    u64::from(held) * u64::from(held)
 }
 
 /// A normal term of the model: its mean and variance on the diameter, in counts.
@@ -20,7 +27,7 @@ pub(super) fn squared(counts: i64) -> u64 {
 struct Coat {
     /// Q16.
     share: u64,
-    mean: i64,
+    mean: i32,
     variance: u64,
 }
 
@@ -28,11 +35,14 @@ struct Coat {
 pub(super) struct Belief<'a> {
     pub(super) image: &'a Image<'a>,
     pub(super) settings: &'a Settings,
-    site: Site,
+    /// The share of each family among all pipes of the site, Q32.
+    priors: [u32; MAX_FAMILIES],
+    /// The share of all pipes that follow each squash law, Q32.
+    laws: [u32; MAX_FAMILIES],
     buried: bool,
     /// Mean of the wall temperature above the reference, and its standard deviation, hundredths of 1 °F.
-    warmer: i64,
-    temperature_sd: i64,
+    warmer: i32,
+    temperature_sd: i32,
     /// Bare and coated.
     coats: [Coat; 2],
 }
@@ -42,12 +52,24 @@ impl<'a> Belief<'a> {
         let settings = image.settings();
         let (mean, temperature_sd) = temperature(settings, query.temperature);
         let coated = u64::from(settings.coat_share >> 16);
+        let (mut priors, mut laws) = ([0; MAX_FAMILIES], [0u32; MAX_FAMILIES]);
+        for (prior, family) in priors.iter_mut().zip(image.families()) {
+            *prior = match query.site {
+                Site::Unknown => family.unknown,
+                Site::Irrigation => family.irrigation,
+                Site::Municipal => family.municipal,
+            };
+            if let Some(weight) = laws.get_mut(usize::from(family.law)) {
+                *weight = weight.saturating_add(*prior);
+            }
+        }
         Self {
             image,
             settings,
-            site: query.site,
+            priors,
+            laws,
             buried: query.buried,
-            warmer: mean - i64::from(settings.reference_temperature),
+            warmer: mean - settings.reference_temperature,
             temperature_sd,
             coats: [
                 Coat {
@@ -57,20 +79,27 @@ impl<'a> Belief<'a> {
                 },
                 Coat {
                     share: coated,
-                    mean: i64::from(settings.coat_mean),
-                    variance: squared(i64::from(settings.coat_sd)),
+                    mean: settings.coat_mean.cast_signed(),
+                    variance: squared(settings.coat_sd.cast_signed()),
                 },
             ],
         }
     }
 
     /// The share of a family among all pipes of the site, Q32.
-    pub(super) fn site_share(&self, family: &Family) -> u32 {
-        match self.site {
-            Site::Unknown => family.unknown,
-            Site::Irrigation => family.irrigation,
-            Site::Municipal => family.municipal,
-        }
+    pub(super) fn prior(&self, family: u8) -> u32 {
+        self.priors.get(usize::from(family)).copied().unwrap_or(0)
+    }
+
+    /// Each squash law that pipes of the site follow, with the share of them that does.
+    pub(super) fn laws(&self) -> impl Iterator<Item = (Law, Real)> {
+        (0u8..)
+            .zip(&self.laws)
+            .filter(|(_, weight)| **weight > 0)
+            .map(|(index, weight)| {
+                let law = self.image.law(if self.buried { index } else { 0 });
+                (law, Real::scaled(i64::from(*weight), -32))
+            })
     }
 
     /// The squash law that holds for a family here: that of rigid pipe where nothing is buried.
@@ -84,114 +113,141 @@ impl<'a> Belief<'a> {
 
     /// A row's band, as tape and caliper would find it today.
     pub(super) fn band(&self, row: &Row, family: &Family) -> Band {
-        // 1e-7 per °F times hundredths of 1 °F is 1e-9; 2^52 / 1e9 brings it to Q32 without a division.
-        let growth = |hundredths: i64| {
-            let share = (i64::from(family.thermal) * hundredths * 4_503_600) >> 20;
-            scaled(row.od, share, 32)
+        // 1e-7 per °F times hundredths of 1 °F is 1e-9; 2^52 / 1e9 brings it to Q28 without a division.
+        let growth = |hundredths: i32| {
+            let parts = i64::from(family.thermal) * i64::from(hundredths);
+            let share = i32::try_from((parts * 4_503_600) >> 24).unwrap_or(i32::MAX);
+            scaled(row.od, share, 28)
         };
         let warmer = growth(self.warmer);
+        let width = row.high - row.low;
+        let loose_width = u32::from(family.loose_width).max(1);
         Band {
-            low: i64::from(row.low) + warmer,
-            high: i64::from(row.high) + warmer,
-            variance: squared(growth(self.temperature_sd)) + squared(i64::from(family.wear)),
-            loose_share: u64::from(family.loose_share),
-            loose_width: i64::from(family.loose_width),
+            low: row.low + warmer,
+            high: row.high + warmer,
+            variance: squared(growth(self.temperature_sd)) + squared(i32::from(family.wear)),
+            loose_share: u32::from(family.loose_share),
+            wider: if family.loose_share == 0 {
+                0
+            } else {
+                // Held, because the image bounds a band but not how many times over it is widened.
+                (width.saturating_mul(loose_width.cast_signed() - 1) / 2).min(1 << 29)
+            },
+            rare_share: u32::from(family.loose_share)
+                .checked_div(loose_width)
+                .unwrap_or(0),
         }
     }
 
-    /// The chance density, per count, of finding an average diameter `at` with an error of `variance` on a pipe of this
-    /// band, bare or coated.
-    pub(super) fn density(&self, band: &Band, at: i64, variance: u64) -> Real {
+    /// The chance, in [`CHANCE_BITS`], of finding an average diameter `at` with an error of `variance` on a pipe of this
+    /// band, bare or coated; to be divided by the band's width.
+    pub(super) fn chance(&self, band: &Band, at: i32, variance: u64) -> u64 {
+        let variance = variance + band.variance;
         let mut sum = 0;
         for coat in &self.coats {
-            sum +=
-                coat.share * band.chance(at - coat.mean, variance + coat.variance + band.variance);
+            sum += coat.share * band.chance(at - coat.mean, variance + coat.variance);
         }
-        Real::unsigned(sum, -16 - CHANCE_BITS.cast_signed()) / Real::integer(band.high - band.low)
+        sum >> 16
+    }
+
+    /// The same as a density, per count.
+    pub(super) fn density(&self, band: &Band, at: i32, variance: u64) -> Real {
+        band.density(self.chance(band, at, variance))
     }
 }
 
 /// The wall temperature that is believed, and its standard deviation, hundredths of 1 °F.
-fn temperature(settings: &Settings, told: Option<i32>) -> (i64, i64) {
-    let (mean, sd) = (
-        i64::from(settings.unknown_mean),
-        i64::from(settings.unknown_sd),
-    );
+fn temperature(settings: &Settings, told: Option<i32>) -> (i32, i32) {
+    let (mean, sd) = (settings.unknown_mean, i32::from(settings.unknown_sd));
     let Some(told) = told else {
         return (mean, sd);
     };
-    let told_sd = i64::from(settings.told_sd);
-    let (prior, news) = (sd * sd, told_sd * told_sd);
+    let (prior, news) = (squared(sd), squared(i32::from(settings.told_sd)));
+    let parts = i64::from(told) * prior.cast_signed() + i64::from(mean) * news.cast_signed();
     let both = (prior + news).max(1);
-    let mean = (mean * news + i64::from(told) * prior) / both;
-    let variance = (prior * news / both).unsigned_abs();
-    (mean, variance.isqrt().cast_signed())
+    let narrow = |wide: i64| i32::try_from(wide).unwrap_or(i32::MAX);
+    let variance = Real::unsigned(prior, 0) * Real::unsigned(news, 0) / Real::unsigned(both, 0);
+    (
+        narrow(parts.checked_div(both.cast_signed()).unwrap_or(0)),
+        narrow(variance.sqrt().to_fixed(0)),
+    )
 }
 
 /// A row's average OD: uniform between two edges, and for some families rarely anywhere in a wider band.
 pub(super) struct Band {
-    low: i64,
-    high: i64,
+    low: i32,
+    high: i32,
     variance: u64,
     /// Q16.
-    loose_share: u64,
-    loose_width: i64,
+    loose_share: u32,
+    /// What a wider band adds on either side, counts.
+    wider: i32,
+    /// The loose share over how many times wider that band is, Q16.
+    rare_share: u32,
 }
 
 impl Band {
-    /// The chance that a normal error of this variance carries a pipe of the band to `at`, in [`CHANCE_BITS`]; to be divided by the
-    /// band's width.
-    fn chance(&self, at: i64, variance: u64) -> u64 {
-        let tight = interval_between(self.low - at, self.high - at, variance);
+    /// The chance that a normal error of this variance carries a pipe of the band to `at`, in [`CHANCE_BITS`]; to be divided
+    /// by the band's width.
+    fn chance(&self, at: i32, variance: u64) -> u64 {
+        let (low, high) = (self.low - at, self.high - at);
+        let away = (low - self.wider).max(-high - self.wider);
+        // Most rows of a window lie beyond seven sigma (the square root of 48), where a chance counts as nothing.
+        if away > 0 && squared(away) >> 6 > variance - (variance >> 2) {
+            return 0;
+        }
+        let sigma = InverseSigma::of_variance(variance);
+        let tight = interval(low, high, sigma);
         if self.loose_share == 0 {
             return tight;
         }
-        let wider = (self.high - self.low) * (self.loose_width - 1) / 2;
-        let loose = interval_between(self.low - at - wider, self.high - at + wider, variance);
-        let loose = loose / self.loose_width.unsigned_abs().max(1);
-        (tight * ((1 << 16) - self.loose_share) + loose * self.loose_share) >> 16
+        let loose = interval(low - self.wider, high + self.wider, sigma);
+        let loose = loose * u64::from(self.rare_share);
+        tight + (loose >> 16) - ((tight * u64::from(self.loose_share)) >> 16)
     }
-}
 
-/// The normal interval, skipping what lies more than seven sigma away: most rows of a window do.
-fn interval_between(low: i64, high: i64, variance: u64) -> u64 {
-    let away = low.max(-high);
-    if away > 0 && squared(away) / 49 > variance {
-        return 0;
+    /// A chance as a density, per count.
+    pub(super) fn density(&self, chance: u64) -> Real {
+        if chance == 0 {
+            return Real::ZERO;
+        }
+        Real::unsigned(chance, -CHANCE_BITS.cast_signed())
+            / Real::integer(i64::from(self.high) - i64::from(self.low))
     }
-    interval(low, high, InverseSigma::of_variance(variance))
 }
 
 /// One way in which a pipe may be squashed: a normal on the second harmonic of its shape, in counts.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Squash {
     /// Q15.
-    pub(super) weight: u64,
+    pub(super) weight: u16,
     /// Mean across the springline.
-    pub(super) mean: i64,
-    /// Variance of it.
-    pub(super) variance: u64,
+    pub(super) mean: i32,
+    /// Its standard deviation.
+    pub(super) sd: i32,
 }
 
 impl Squash {
     /// A component of a law on a pipe of this OD.
+    #[inline]
     pub(super) fn of(component: Component, od: i32) -> Self {
         Self {
-            weight: u64::from(component.weight),
-            mean: scaled(od, i64::from(component.mean), 18),
-            variance: squared(scaled(od, i64::from(component.sd), 18)),
+            weight: component.weight,
+            mean: scaled(od, i32::from(component.mean), 18),
+            sd: scaled(od, i32::from(component.sd), 18),
         }
     }
 
     /// Mean square of the squash.
     pub(super) fn power(&self) -> u64 {
-        squared(self.mean) + self.variance
+        squared(self.mean) + squared(self.sd)
     }
 }
 
 /// One sigma of out-of-round as made, in counts, of a Q20 share.
-pub(super) fn oval(od: i32, share: u16) -> i64 {
-    scaled(od, i64::from(share), 20)
+#[inline]
+pub(super) fn oval(od: i32, share: u16) -> i32 {
+    scaled(od, i32::from(share), 20)
 }
 
 /// A variance times a Q32 share.

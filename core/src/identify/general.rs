@@ -5,10 +5,10 @@
 //! was taken across the springline or anywhere, everything is normal but D, which is uniform over the row's band. P and Q
 //! are eliminated; what is left is a normal on D and a factor.
 
-use super::belief::{Belief, Squash, oval, portion, squared};
+use super::belief::{Belief, Squash, oval, portion, scaled, squared};
 use super::sight::{Sight, Sights, View};
 use crate::fixed::{Real, exp_half};
-use crate::image::Family;
+use crate::image::Law;
 use crate::reading::Query;
 
 /// One over 2 pi, Q32.
@@ -28,13 +28,13 @@ const FEW: usize = 3;
 /// What one component of the model leaves: a normal on the average diameter, and its weight.
 pub(super) struct Term {
     pub(super) factor: Real,
-    pub(super) at: i64,
+    pub(super) at: i32,
     pub(super) variance: u64,
 }
 
 /// A pipe as far as its shape goes.
 pub(super) struct Shape<'a> {
-    pub(super) family: &'a Family,
+    pub(super) law: &'a Law,
     pub(super) od: i32,
     /// One sigma of out-of-round, Q20 share.
     pub(super) oval: u16,
@@ -57,7 +57,7 @@ pub(super) fn terms(
         .any(|sight| matches!(sight.view, View::Clock(_)));
     let ways = Way::of(belief, unknown);
     let combinations = ways.len().pow(u32::try_from(unknown).unwrap_or(u32::MAX));
-    for part in &belief.law(shape.family).squash {
+    for part in &shape.law.squash {
         if part.weight == 0 {
             continue;
         }
@@ -66,7 +66,7 @@ pub(super) fn terms(
             let mut choices = Choices {
                 ways: &ways,
                 left: combination,
-                weight: Real::unsigned(squash.weight, -15),
+                weight: Real::scaled(i64::from(squash.weight), -15),
             };
             let mut system = System::new(belief, shape, &squash, told);
             system.take_in(sights, shape, &squash, &mut choices);
@@ -189,19 +189,19 @@ impl System {
         let round = squared(oval(shape.od, shape.oval));
         let power = squash.power();
         let (mean, along, skew) = if told {
-            let cosine = i64::from(settings.clock_mean);
-            let square = u32::try_from((cosine * cosine).unsigned_abs()).unwrap_or(u32::MAX);
+            let cosine = settings.clock_mean.cast_signed();
             (
-                (squash.mean * cosine) >> 16,
-                portion(squash.variance, square) + portion(power, settings.clock_cosine_variance),
+                scaled(squash.mean, cosine, 16),
+                squared(scaled(squash.sd, cosine, 16))
+                    + portion(power, settings.clock_cosine_variance),
                 portion(power, settings.clock_sine_variance),
             )
         } else {
-            (squash.mean, squash.variance, 0)
+            (squash.mean, squared(squash.sd), 0)
         };
         let precision = |variance: u64| Real::ONE / Real::unsigned(variance + round + 1, 0);
         let (p, q) = (precision(along), precision(skew));
-        let mean = Real::integer(mean);
+        let mean = Real::integer(i64::from(mean));
         Self {
             suu: p,
             svv: q,
@@ -301,7 +301,7 @@ impl System {
         }
         Some(Term {
             factor,
-            at: self.about + mean.to_fixed(0),
+            at: i32::try_from(self.about + mean.to_fixed(0)).unwrap_or(i32::MAX),
             variance: (Real::ONE / self.s).to_fixed(0).unsigned_abs().max(1),
         })
     }

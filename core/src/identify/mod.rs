@@ -77,7 +77,7 @@ impl<'a> Plan<'a> {
     fn size(&self) -> (Length, Length) {
         let (at, variance) = match self {
             Self::Single(sight) => (i64::from(sight.value), sight.variance(sight.value)),
-            Self::Balanced(balanced) => (balanced.at, balanced.variance),
+            Self::Balanced(balanced) => (i64::from(balanced.at), balanced.variance),
             Self::General(sights) => middle(sights),
         };
         let sigma = i64::try_from(variance.isqrt()).unwrap_or(i64::MAX);
@@ -103,7 +103,7 @@ impl<'a> Plan<'a> {
             let family = belief.image.family(row.family);
             let density = self.density(belief, &row, &family);
             if density > Real::ZERO {
-                let prior = share(belief.site_share(&family)) * share(row.share);
+                let prior = share(belief.prior(row.family)) * share(row.share);
                 ranking.add(Ranked {
                     row: u16::try_from(index).unwrap_or(u16::MAX),
                     pipe: (row.family, row.size),
@@ -120,8 +120,9 @@ impl<'a> Plan<'a> {
             Self::Balanced(balanced) => balanced.density(belief, row, family),
             Self::General(sights) => {
                 let band = belief.band(row, family);
+                let law = belief.law(family);
                 let shape = Shape {
-                    family,
+                    law: &law,
                     od: row.od,
                     oval: row.oval,
                 };
@@ -146,23 +147,23 @@ impl<'a> Plan<'a> {
             Self::Single(sight) => at(i64::from(sight.value), true),
             Self::Balanced(balanced) => {
                 let mut shape = Real::ZERO;
-                each_law(belief, |family, weight| {
-                    shape += weight * balanced.shape(belief, family, balanced.od(), UNLISTED_OVAL);
-                });
-                at(balanced.at, false) * shape
+                for (law, weight) in belief.laws() {
+                    shape += weight * balanced.shape(belief, &law, balanced.at, UNLISTED_OVAL);
+                }
+                at(i64::from(balanced.at), false) * shape
             }
             Self::General(sights) => {
                 let (middle, _) = middle(sights);
                 let od = i32::try_from(middle).unwrap_or(i32::MAX);
                 let mut sum = Real::ZERO;
-                each_law(belief, |family, weight| {
+                for (law, weight) in belief.laws() {
                     let shape = Shape {
-                        family,
+                        law: &law,
                         od,
                         oval: UNLISTED_OVAL,
                     };
                     general::terms(belief, sights, &shape, |term| sum += weight * term.factor);
-                });
+                }
                 at(middle, false) * sum
             }
         }
@@ -174,7 +175,7 @@ impl<'a> Plan<'a> {
             Self::Single(sight) => reach(belief, sight),
             Self::Balanced(balanced) => {
                 let sigma = balanced.variance.isqrt().cast_signed();
-                widen(belief, balanced.at, sigma, 0)
+                widen(belief, i64::from(balanced.at), sigma, 0)
             }
             Self::General(sights) => {
                 let each = || sights.iter().map(|sight| reach(belief, sight));
@@ -226,27 +227,6 @@ fn widen(belief: &Belief<'_>, at: i64, sigma: i64, shape: i64) -> (i64, i64) {
     let moved = moved + (moved >> 4);
     let away = 13 * sigma / 2 + i64::from(settings.reach) + (((at >> 8) * moved) >> 24);
     (at - away, at + away)
-}
-
-/// Calls with one family of each squash law and the share of all pipes that follow it.
-fn each_law(belief: &Belief<'_>, mut each: impl FnMut(&Family, Real)) {
-    let image = belief.image;
-    for (index, family) in image.families().enumerate() {
-        if image
-            .families()
-            .take(index)
-            .any(|other| other.law == family.law)
-        {
-            continue;
-        }
-        let weight = image
-            .families()
-            .filter(|other| other.law == family.law)
-            .fold(0u64, |sum, other| {
-                sum + u64::from(belief.site_share(&other))
-            });
-        each(&family, Real::unsigned(weight, -32));
-    }
 }
 
 /// The readings' mean by weight of their instruments, shape left aside, and its variance.

@@ -30,10 +30,9 @@ pub(super) fn bell(belief: &Belief<'_>, at: i64) -> Real {
         if od < smallest || od > largest {
             continue;
         }
-        let family = image.family(row.family);
         // Units of 2^12 counts keep the quotient in 32 bits, where a divider is one instruction.
         let share = row.share / (row.od.unsigned_abs() >> 12).max(1);
-        sum += (u64::from(share) * u64::from(belief.site_share(&family))) >> 8;
+        sum += (u64::from(share) * u64::from(belief.prior(row.family))) >> 8;
     }
     let width = Real::integer(i64::from(settings.bell_high) - i64::from(settings.bell_low));
     // Q32 times Q32, less the eight places above, in units of 2^12 counts; the width is Q16.

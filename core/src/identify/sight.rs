@@ -35,6 +35,8 @@ struct Chord {
     /// What the chord itself contributes, squared counts.
     fixed: u64,
     rise: i32,
+    /// One over the rise, Q44: a division for each row of a window would cost more than all the rest.
+    inverse_rise: u64,
     rise_variance: u64,
     /// Whether the rise was measured, and may be any part of the pipe, or is the depth of a caliper's jaws.
     measured: bool,
@@ -62,8 +64,7 @@ impl Chord {
         let slope = (i64::from(od) - 2 * i64::from(self.rise))
             .unsigned_abs()
             .min(1 << 31);
-        let slope = (slope << 12) / u64::from(self.rise.unsigned_abs().max(1));
-        let slope = slope.min(1 << 20);
+        let slope = ((slope * self.inverse_rise) >> 32).min(1 << 20);
         self.fixed
             .saturating_add(((slope * slope) >> 12).saturating_mul(self.rise_variance >> 6) >> 6)
     }
@@ -169,7 +170,7 @@ fn in_range(od: i64) -> Result<i32, ReadingError> {
 }
 
 fn square(counts: u64) -> u64 {
-    squared(i64::try_from(counts).unwrap_or(i64::MAX))
+    squared(i32::try_from(counts).unwrap_or(i32::MAX))
 }
 
 fn part(length: i32, share: u32) -> u64 {
@@ -238,12 +239,12 @@ fn chord(
         return Err(ReadingError::RiseTooLow);
     }
     // Within eight sigma of nothing, a rise sets no upper bound on the pipe: every larger one stays likely.
-    if squared(s) / 64 < rise_variance {
+    if squared(rise) / 64 < rise_variance {
         return Err(ReadingError::RiseUnsure);
     }
-    let od = in_range(c * c / (4 * s) + s)?;
+    let od = in_range((c * c).checked_div(4 * s).unwrap_or(0) + s)?;
     // q = c / (2 s), Q16: at most 8.
-    let q = (c << 15) / s;
+    let q = (c << 15).checked_div(s).unwrap_or(0);
     // (c / 2s)² times the chord's variance.
     let fixed = ((q * q) >> 20)
         .unsigned_abs()
@@ -252,6 +253,7 @@ fn chord(
     let parts = Chord {
         fixed,
         rise,
+        inverse_rise: (1u64 << 44).checked_div(s.unsigned_abs()).unwrap_or(0),
         rise_variance,
         measured,
     };
@@ -268,8 +270,9 @@ fn chord(
 fn crown_factor(q: i64) -> i32 {
     let one = 1i64 << 16;
     let q2 = (q * q) >> 16;
-    let sine = ((2 * q) << 16) / (q2 + one);
-    let cosine = ((q2 - one) << 16) / (q2 + one);
+    let over = |part: i64| (part << 16).checked_div(q2 + one).unwrap_or(0);
+    let sine = over(2 * q);
+    let cosine = over(q2 - one);
     let double = 2 * ((cosine * cosine) >> 16) - one;
     let first = (((2 * q * double) >> 16) * sine) >> 16;
     let second = ((one - q2) * (one - ((double * cosine) >> 16))) >> 16;

@@ -8,8 +8,8 @@ use super::{
 };
 use crate::reading::Tool;
 
-/// Lengths that the engine's integers were sized for: below 21 m, and bands below 2 m.
-const MAX_OD: i32 = 2_000_000_000;
+/// Lengths that the engine's integers were sized for: below 10 m, and bands below 2 m.
+const MAX_OD: i32 = 1_000_000_000;
 const MAX_BAND: i32 = 200_000_000;
 
 /// Checks everything that an accessor or the engine relies on.

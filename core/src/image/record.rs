@@ -22,6 +22,7 @@ macro_rules! record {
 
             /// Reads the record.
             #[must_use]
+            #[inline]
             pub fn from_bytes(bytes: &[u8; $size]) -> Self {
                 Self {
                     $($field: {

@@ -81,7 +81,11 @@ pub(crate) struct Painted {
 }
 
 impl Painted {
-    /// Paints from the end of the statics to the stack pointer. Inlined, so that the stack pointer is the caller's.
+    /// Paints from the end of the statics to the stack pointer.
+    #[allow(
+        clippy::inline_always,
+        reason = "the stack pointer must be the caller's"
+    )]
     #[inline(always)]
     pub(crate) fn below() -> Self {
         let bottom = (&raw const __ebss).addr().next_multiple_of(4);

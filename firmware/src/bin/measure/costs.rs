@@ -101,7 +101,7 @@ struct Spread {
 impl Spread {
     const BINS: usize = 4096;
     /// Instructions in one bin; what is dearer than all bins counts in the last.
-    const WIDTH: u32 = 64;
+    const WIDTH: u32 = 256;
 
     const fn new() -> Self {
         Self {

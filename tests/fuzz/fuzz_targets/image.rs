@@ -1,0 +1,108 @@
+//! Any bytes as a table image: refused, or as good as any other.
+//!
+//! A check value keeps a fuzzer out of everything behind it, so that it is made right in two of three ways of using the
+//! bytes: behind a header of their own, or as changes of the built-in image.
+
+#![no_main]
+
+use libfuzzer_sys::fuzz_target;
+use springline_core::Length;
+use springline_core::identify::identify;
+use springline_core::image::Image;
+use springline_core::image::layout::{CRC, ENVELOPE, FORMAT, MAGIC};
+use springline_core::image::record::Header;
+use springline_core::reading::{Query, Reading};
+use springline_tables::IMAGE;
+
+const BODY: usize = ENVELOPE + Header::SIZE;
+
+fuzz_target!(|data: &[u8]| {
+    let Some((way, data)) = data.split_first() else {
+        return;
+    };
+    match way % 3 {
+        0 => exercise(data),
+        1 => {
+            let mut bytes = vec![0; BODY];
+            bytes.extend_from_slice(data);
+            let sections = data.len().min(64) as u16 / 3;
+            exercise(&sealed(bytes, sections));
+        }
+        _ => {
+            let mut bytes = IMAGE.to_vec();
+            let sections = u16::from_le_bytes([IMAGE[ENVELOPE + 6], IMAGE[ENVELOPE + 7]]);
+            for change in data.chunks_exact(3) {
+                let at = usize::from(u16::from_le_bytes([change[0], change[1]]));
+                if let Some(byte) = bytes.get_mut(BODY + at) {
+                    *byte = change[2];
+                }
+            }
+            exercise(&sealed(bytes, sections));
+        }
+    }
+});
+
+/// Gives bytes a header that fits them.
+fn sealed(mut bytes: Vec<u8>, sections: u16) -> Vec<u8> {
+    let header = Header {
+        magic: MAGIC,
+        format: FORMAT,
+        sections,
+        length: (bytes.len() - ENVELOPE) as u32,
+        crc: CRC.checksum(&bytes[BODY..]),
+    };
+    bytes[ENVELOPE..BODY].copy_from_slice(&header.to_bytes());
+    bytes
+}
+
+/// Reads and uses an image as a device would.
+fn exercise(bytes: &[u8]) {
+    let Ok(image) = Image::new(bytes) else {
+        return;
+    };
+    for row in image.rows_from(0) {
+        let _ = (
+            image.size(row.size),
+            image.label(row.variant),
+            image.source(row.source),
+        );
+        let _ = image.packed_text(image.family(row.family).name);
+        assert_eq!(image.classes(&row).len(), usize::from(row.classes));
+    }
+    let length = |mils| Length::from_mils(mils).expect("a short length");
+    let (value, sigma) = (length(6_900), None);
+    let caliper = Reading::Diameter {
+        value,
+        clock: None,
+        jaw: None,
+        sigma,
+    };
+    let chord = Reading::Chord {
+        chord: length(5_600),
+        rise: length(1_400),
+        sigma,
+    };
+    for readings in [
+        &[caliper][..],
+        &[Reading::Around {
+            value: length(48_070),
+            sigma,
+        }],
+        &[chord],
+        &[caliper, chord],
+    ] {
+        let mut query = Query::new();
+        for reading in readings {
+            query.add(*reading).expect("room for a few");
+        }
+        if let Ok(answer) = identify(&image, &query) {
+            let listed = answer
+                .candidates()
+                .iter()
+                .map(|candidate| u64::from(candidate.weight.q30()))
+                .sum::<u64>();
+            let all = listed + u64::from(answer.rest.q30()) + u64::from(answer.outside.q30());
+            assert_eq!(all, 1 << 30, "weights sum to one");
+        }
+    }
+}
