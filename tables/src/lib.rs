@@ -6,8 +6,14 @@
 #![no_std]
 #![deny(missing_docs)]
 
+/// Bytes that start on a word, so that a device reads words and not bytes.
+#[repr(align(4))]
+struct Aligned<T: ?Sized>(T);
+
+static ALIGNED: &Aligned<[u8]> = &Aligned(*include_bytes!(concat!(env!("OUT_DIR"), "/image.bin")));
+
 /// The table image; its layout is specified in `tables/IMAGE.md`.
-pub static IMAGE: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/image.bin"));
+pub static IMAGE: &[u8] = &ALIGNED.0;
 
 /// Source and grade of every datum, for desks only: postcard of the compiler's `Notes`.
 ///

@@ -111,6 +111,33 @@ impl<'a> Belief<'a> {
         self.buried
     }
 
+    /// Whether a row lies so far from a reading that weighing it would find nothing: more than seven sigma (the square root
+    /// of 48) of the instrument beyond all that coat, heat and, seen so many times over (Q16), shape may add to its band.
+    pub(super) fn is_far(
+        &self,
+        row: &Row,
+        family: &Family,
+        at: i32,
+        variance: u64,
+        shape: i32,
+    ) -> bool {
+        let part = |share: u32| scaled(row.od, (share >> 4).cast_signed(), 28);
+        let mut beyond = family.beyond.cast_signed() + part(family.heat);
+        if family.loose_share != 0 {
+            let width = row.high - row.low;
+            beyond += width
+                .saturating_mul(i32::from(family.loose_width))
+                .min(1 << 28)
+                / 2;
+        }
+        if shape != 0 {
+            let squash = if self.buried { part(family.squash) } else { 0 };
+            beyond += scaled(squash + 7 * oval(row.od, row.oval), shape, 16);
+        }
+        let gap = (row.low - at).max(at - row.high) - beyond;
+        gap > 0 && squared(gap) >> 6 > variance - (variance >> 2)
+    }
+
     /// A row's band, as tape and caliper would find it today.
     pub(super) fn band(&self, row: &Row, family: &Family) -> Band {
         // 1e-7 per °F times hundredths of 1 °F is 1e-9; 2^52 / 1e9 brings it to Q28 without a division.

@@ -88,7 +88,6 @@ impl<'a> Plan<'a> {
     fn weigh(&self, belief: &Belief<'_>, ranking: &mut Ranking) -> Real {
         let settings = belief.settings;
         let sum = settings.bell_share + settings.misread_share + settings.unlisted_share;
-        let listed = Real::ONE - share(sum);
         let window = self.window(belief);
         let first = belief
             .image
@@ -97,21 +96,40 @@ impl<'a> Plan<'a> {
             if i64::from(row.low) > window.1 {
                 break;
             }
-            if i64::from(row.high) < window.0 {
+            let family = belief.image.family(row.family);
+            if i64::from(row.high) < window.0 || self.is_far(belief, &row, &family) {
                 continue;
             }
-            let family = belief.image.family(row.family);
             let density = self.density(belief, &row, &family);
             if density > Real::ZERO {
-                let prior = share(belief.prior(row.family)) * share(row.share);
+                let prior = u64::from(belief.prior(row.family)) * u64::from(row.share);
                 ranking.add(Ranked {
                     row: u16::try_from(index).unwrap_or(u16::MAX),
                     pipe: (row.family, row.size),
-                    mass: density * prior * listed,
+                    mass: density * Real::unsigned(prior, -64),
                 });
             }
         }
-        self.unlisted(belief)
+        // Rows hold what the others leave of one: the others are raised instead of each row lowered.
+        self.unlisted(belief) / (Real::ONE - share(sum))
+    }
+
+    /// Whether a row is too far from the readings to be worth weighing.
+    fn is_far(&self, belief: &Belief<'_>, row: &Row, family: &Family) -> bool {
+        match self {
+            Self::Single(sight) => {
+                let shape = match sight.view {
+                    View::Round => 0,
+                    View::Unknown | View::Clock(_) => 1 << 16,
+                    View::Crown(k) => k,
+                };
+                belief.is_far(row, family, sight.value, sight.variance(row.od), shape)
+            }
+            Self::Balanced(balanced) => {
+                belief.is_far(row, family, balanced.at, balanced.variance, 0)
+            }
+            Self::General(_) => false,
+        }
     }
 
     fn density(&self, belief: &Belief<'_>, row: &Row, family: &Family) -> Real {

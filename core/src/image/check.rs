@@ -170,6 +170,9 @@ fn contents(image: &Image<'_>) -> Result<(), ImageError> {
             && fits(family.law, image.laws.len())
             && fits(family.source, image.sources.len())
             && (family.loose_share == 0 || family.loose_width > 0)
+            && family.beyond < MAX_BAND.unsigned_abs()
+            && family.heat < 1 << 30
+            && family.squash < 1 << 30
     })?;
     if image.rows.len() > usize::from(u16::MAX) {
         return Err(ImageError::Section(section::ROWS));

@@ -184,10 +184,10 @@ pub struct Image<'a> {
 /// Reads one record of a table; a record of zeros for an index that is not in it, which a checked image never holds.
 macro_rules! lookup {
     ($table:expr, $type:ty, $index:expr) => {
-        $table
-            .get(usize::from($index))
-            .map(<$type>::from_bytes)
-            .unwrap_or_default()
+        match $table.get(usize::from($index)) {
+            Some(bytes) => <$type>::from_bytes(bytes),
+            None => <$type>::default(),
+        }
     };
 }
 
@@ -227,6 +227,7 @@ impl<'a> Image<'a> {
 
     /// A family.
     #[must_use]
+    #[inline]
     pub fn family(&self, index: u8) -> Family {
         lookup!(self.families, Family, index)
     }
@@ -238,6 +239,7 @@ impl<'a> Image<'a> {
 
     /// A squash law.
     #[must_use]
+    #[inline]
     pub fn law(&self, index: u8) -> Law {
         lookup!(self.laws, Law, index)
     }
@@ -268,11 +270,13 @@ impl<'a> Image<'a> {
 
     /// A row.
     #[must_use]
+    #[inline]
     pub fn row(&self, index: u16) -> Row {
         lookup!(self.rows, Row, index)
     }
 
     /// Every row by low edge, from an index on.
+    #[inline]
     pub fn rows_from(&self, index: usize) -> impl ExactSizeIterator<Item = Row> + 'a {
         self.rows
             .get(index..)

@@ -205,6 +205,12 @@ record! {
         source: u8 = 32,
         /// Their grade.
         grade: u8 = 33,
+        /// How far coat and wear carry a pipe beyond its band, counts.
+        beyond: u32 = 36,
+        /// How far heat and cold do, a share of the OD, Q32.
+        heat: u32 = 40,
+        /// How far a squash carries one diameter, a share of the OD, Q32.
+        squash: u32 = 44,
     }
 }
 

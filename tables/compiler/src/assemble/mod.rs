@@ -87,6 +87,7 @@ pub fn assemble(sources: &Sources) -> Draft {
         let (irrigation, municipal) = (family.irrigation / 100.0, family.municipal / 100.0);
         let unknown = site.unknown_irrigation * irrigation + site.unknown_municipal * municipal;
         let loose = family.loose;
+        let coat = sources.settings.coat.thickness;
         let record = Family {
             key: 0,
             name: 0,
@@ -103,6 +104,12 @@ pub fn assemble(sources: &Sources) -> Draft {
             unknown: q32(unknown),
             source: keys.index(&sources.sources[family.sources[0]].key),
             grade: family.grade as u8,
+            // Seven sigma of wear and of a coat, which the engine takes as a normal: what lies farther is skipped.
+            beyond: ((coat / 2.0 + 7.0 * (coat / libm::sqrt(12.0) + family.wear_in)) * INCH) as u32,
+            heat: q32(family.thermal_per_f.value * HOTTEST),
+            squash: q32(family
+                .squash
+                .map_or(0.0, |squash| squash.mean + 4.5 * squash.sd)),
         };
         draft
             .families
