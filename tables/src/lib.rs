@@ -1,6 +1,6 @@
 //! The built-in tables: the image that `build.rs` compiles from `tables/sources`, and nothing else.
 //!
-//! An updated image on a device is the same bytes in the same layout, read by the same [`Image`](springline_core::image::Image).
+//! An updated image on a device is the same bytes in the same layout, read by the same `Image` of the core.
 //! This crate holds no code, so that there is one reader and one code path.
 
 #![no_std]

@@ -141,6 +141,31 @@ fn a_told_temperature_shifts_plastic() {
     assert!(at(Some(12_000)) < at(Some(4_000)));
 }
 
+/// A sigma of the user's own, however large, widens the answer and never wraps round to a narrow one.
+#[test]
+fn a_large_sigma_is_a_large_sigma() {
+    let image = image();
+    let sigma = |own: f64| {
+        let mut query = Query::new();
+        let value = inches(48.07);
+        let sigma = Some(inches(own));
+        query
+            .add(Reading::Around { value, sigma })
+            .expect("room for one");
+        let answer = identify(&image, &query).expect("a usable reading");
+        f64::from(answer.sigma.counts()) / 2_540_000.0
+    };
+    for own in [0.001, 0.03, 1.0, 20.0, 21.0, 30.0, 39.0] {
+        // The step of 1/16 in, and a tape's thickness and slant, are on top.
+        let want = (own / std::f64::consts::PI).hypot(0.0057).hypot(0.0051);
+        assert!(
+            (sigma(own) / want - 1.0).abs() < 0.03,
+            "{own}: {} {want}",
+            sigma(own)
+        );
+    }
+}
+
 #[test]
 fn the_site_moves_the_priors() {
     let image = image();

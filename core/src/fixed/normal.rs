@@ -231,7 +231,7 @@ mod tests {
             prop_assume!(high > low);
             let got = interval(low, high, InverseSigma::of_variance((sigma * sigma) as u64)) as f64
                 / libm::exp2(44.0);
-            let (a, b) = (low as f64 / s, high as f64 / s);
+            let (a, b) = (f64::from(low) / s, f64::from(high) / s);
             let want = if a > 0.0 { upper(a) - upper(b) } else { upper(-b) - upper(-a) };
             let nearest = if a > 0.0 { a } else if b < 0.0 { -b } else { 0.0 };
             if nearest < 6.0 {

@@ -1,8 +1,8 @@
 //! From readings to a set of pipes with weights.
 //!
-//! Readings become [`sight`]s of the diameter. A window of rows is found by search in the sorted table, and only those
-//! rows are weighed: by [`single`] for one reading, by [`balanced`] where size and shape part cleanly, by [`general`]
-//! otherwise. What is in no table is weighed by [`outside`] and competes with the rows. See `DEVELOPERS.md` for the model.
+//! Readings become sights of the diameter (`sight`). A window of rows is found by search in the sorted table, and only those
+//! rows are weighed: by `single` for one reading, by `balanced` where size and shape part cleanly, by `general`
+//! otherwise. What is in no table is weighed by `outside` and competes with the rows. See `DEVELOPERS.md` for the model.
 
 mod answer;
 mod balanced;

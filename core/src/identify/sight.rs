@@ -1,6 +1,6 @@
 //! From an instrument's reading to what it says about the diameter.
 
-use super::belief::squared;
+use super::belief::{portion, squared};
 use crate::image::{Image, Instrument};
 use crate::length::Length;
 use crate::reading::{Clock, Query, Reading, ReadingError, Tool};
@@ -201,7 +201,7 @@ fn direct(
 /// One over pi, Q32.
 const INVERSE_PI: i64 = 1_367_130_551;
 /// One over pi squared, Q32.
-const INVERSE_PI_SQUARED: u64 = 435_171_170;
+const INVERSE_PI_SQUARED: u32 = 435_171_170;
 
 fn around(
     instrument: &Instrument,
@@ -211,7 +211,7 @@ fn around(
     let across = ((i64::from(value) * INVERSE_PI) >> 32) - i64::from(instrument.offset);
     let across = in_range(across - ((across * i64::from(instrument.stretch)) >> 32))?;
     let reading = own_variance(instrument, value, sigma);
-    let variance = (((reading >> 16) * INVERSE_PI_SQUARED) >> 16)
+    let variance = portion(reading, INVERSE_PI_SQUARED)
         + square(u64::from(instrument.offset_sd))
         + square(part(across, instrument.stretch_sd));
     Ok(Sight {
@@ -288,7 +288,7 @@ mod tests {
         let q32 = 4_294_967_296.0;
         let inverse = core::f64::consts::FRAC_1_PI;
         assert!((INVERSE_PI as f64 - inverse * q32).abs() < 1.0);
-        assert!((INVERSE_PI_SQUARED as f64 - inverse * inverse * q32).abs() < 1.0);
+        assert!((f64::from(INVERSE_PI_SQUARED) - inverse * inverse * q32).abs() < 1.0);
     }
 
     /// The closed form in f64, over every shape that is taken.
