@@ -1,5 +1,7 @@
 //! The arguments, as typed: nothing here is understood yet, so that every mistake is explained by the same parsers.
 
+use std::path::PathBuf;
+
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use crate::parse::Unit;
@@ -113,7 +115,7 @@ pub(crate) struct ReadArgs {
     /// Where the pipe lies, as far as it tells what is common there
     #[arg(long, default_value = "unknown", help_heading = "Clues")]
     pub(crate) site: SiteArg,
-    /// Answer in JSON; host-cli/JSON.md describes it
+    /// Answer in JSON; host-cli/JSON.md describes its keys
     #[arg(long, help_heading = "Output")]
     pub(crate) json: bool,
     /// Show the terms behind the answer, each with its source and grade
@@ -163,11 +165,10 @@ pub(crate) struct TablesArgs {
 
 #[derive(Subcommand)]
 pub(crate) enum TablesCommand {
-    /// Compile table sources and report every mistake in them
+    /// Compile table sources and report every mistake in them; where there are none, sum up the built-in tables
     Check {
-        /// Folder of the sources
-        #[arg(default_value = "tables/sources")]
-        folder: String,
+        /// Folder of the sources [tables/sources if it is here]
+        folder: Option<PathBuf>,
         /// Report in JSON
         #[arg(long)]
         json: bool,

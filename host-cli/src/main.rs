@@ -9,6 +9,7 @@ mod parse;
 mod read;
 mod tables;
 
+use std::fmt::Display;
 use std::io::{self, Write};
 use std::process::ExitCode;
 
@@ -33,16 +34,16 @@ fn main() -> ExitCode {
     match said {
         Ok(said) => match io::stdout().lock().write_all(said.text.as_bytes()) {
             // A reader that has seen enough is no failure.
-            Err(error) if error.kind() != io::ErrorKind::BrokenPipe => {
-                eprintln!("error: {error}");
-                ExitCode::from(2)
-            }
+            Err(error) if error.kind() != io::ErrorKind::BrokenPipe => failed(&error),
             _ if said.no => ExitCode::from(1),
             _ => ExitCode::SUCCESS,
         },
-        Err(error) => {
-            eprintln!("error: {error}");
-            ExitCode::from(2)
-        }
+        Err(error) => failed(&error),
     }
+}
+
+/// Says what went wrong. A closed standard error must not make it worse, so nothing here can panic.
+fn failed(error: &dyn Display) -> ExitCode {
+    let _ = writeln!(io::stderr().lock(), "error: {error}");
+    ExitCode::from(2)
 }

@@ -1,7 +1,7 @@
 //! From readings to a set of pipes with weights.
 //!
 //! Readings become sights of the diameter (`sight`). A window of rows is found by search in the sorted table, and only those
-//! rows are weighed: by `single` for one reading, by `balanced` where size and shape part cleanly, by `general`
+//! rows are weighed (`plan`): by `single` for one reading, by `balanced` where size and shape part cleanly, by `general`
 //! otherwise. What is in no table is weighed by `outside` and competes with the rows. See `DEVELOPERS.md` for the model.
 
 mod answer;
@@ -9,24 +9,21 @@ mod balanced;
 mod belief;
 mod general;
 mod outside;
+mod plan;
 mod sight;
 mod single;
 
 pub use answer::{Answer, Candidate, MAX_CANDIDATES, OutOfRound, Outcome, Weight};
 
-use answer::{Groups, Ranked, Ranking, share, shown};
-use balanced::Balanced;
+use answer::{Groups, Ranking, share, shown};
 use belief::Belief;
-use general::Shape;
+use plan::Plan;
 use sight::{Sights, View};
 
 use crate::fixed::Real;
-use crate::image::{Family, Image, Row};
+use crate::image::Image;
 use crate::length::Length;
 use crate::reading::{Query, Reading, ReadingError};
-
-/// Out-of-round of a pipe that is in no table, a Q20 share: .0025.
-const UNLISTED_OVAL: u16 = 2621;
 
 /// Says what pipe the readings may be of.
 ///
@@ -51,212 +48,6 @@ pub fn identify(image: &Image<'_>, query: &Query) -> Result<Answer, ReadingError
     });
     answer.disagreement = disagreement;
     Ok(answer)
-}
-
-/// How a set of readings is weighed.
-enum Plan<'a> {
-    Single(&'a sight::Sight),
-    Balanced(Balanced),
-    General(&'a Sights),
-}
-
-impl<'a> Plan<'a> {
-    fn of(sights: &'a Sights, disagreement: bool) -> Self {
-        let mut all = sights.iter();
-        match (all.next(), all.next()) {
-            (Some(only), None) => Self::Single(only),
-            _ => match Balanced::of(sights) {
-                // Readings at odds are compared with misreadings, for which only full densities will do.
-                Some(balanced) if !disagreement => Self::Balanced(balanced),
-                _ => Self::General(sights),
-            },
-        }
-    }
-
-    /// The average diameter that the readings point to, and one sigma of the instruments on it.
-    fn size(&self) -> (Length, Length) {
-        let (at, variance) = match self {
-            Self::Single(sight) => (i64::from(sight.value), sight.variance(sight.value)),
-            Self::Balanced(balanced) => (i64::from(balanced.at), balanced.variance),
-            Self::General(sights) => middle(sights),
-        };
-        let sigma = i64::try_from(variance.isqrt()).unwrap_or(i64::MAX);
-        (length(at), length(sigma))
-    }
-
-    /// Weighs every row that could give the readings, and returns the mass of pipes in no table.
-    fn weigh(&self, belief: &Belief<'_>, ranking: &mut Ranking) -> Real {
-        let settings = belief.settings;
-        let sum = settings.bell_share + settings.misread_share + settings.unlisted_share;
-        let window = self.window(belief);
-        let first = belief
-            .image
-            .first_row(|row| i64::from(row.reach) >= window.0);
-        for (index, row) in (first..).zip(belief.image.rows_from(first)) {
-            if i64::from(row.low) > window.1 {
-                break;
-            }
-            let family = belief.image.family(row.family);
-            if i64::from(row.high) < window.0 || self.is_far(belief, &row, &family) {
-                continue;
-            }
-            let density = self.density(belief, &row, &family);
-            if density > Real::ZERO {
-                let prior = u64::from(belief.prior(row.family)) * u64::from(row.share);
-                ranking.add(Ranked {
-                    row: u16::try_from(index).unwrap_or(u16::MAX),
-                    pipe: (row.family, row.size),
-                    mass: density * Real::unsigned(prior, -64),
-                });
-            }
-        }
-        // Rows hold what the others leave of one: the others are raised instead of each row lowered.
-        self.unlisted(belief) / (Real::ONE - share(sum))
-    }
-
-    /// Whether a row is too far from the readings to be worth weighing.
-    fn is_far(&self, belief: &Belief<'_>, row: &Row, family: &Family) -> bool {
-        match self {
-            Self::Single(sight) => {
-                let shape = match sight.view {
-                    View::Round => 0,
-                    View::Unknown | View::Clock(_) => 1 << 16,
-                    View::Crown(k) => k,
-                };
-                belief.is_far(row, family, sight.value, sight.variance(row.od), shape)
-            }
-            Self::Balanced(balanced) => {
-                belief.is_far(row, family, balanced.at, balanced.variance, 0)
-            }
-            Self::General(_) => false,
-        }
-    }
-
-    fn density(&self, belief: &Belief<'_>, row: &Row, family: &Family) -> Real {
-        match self {
-            Self::Single(sight) => single::density(belief, sight, row, family),
-            Self::Balanced(balanced) => balanced.density(belief, row, family),
-            Self::General(sights) => {
-                let band = belief.band(row, family);
-                let law = belief.law(family);
-                let shape = Shape {
-                    law: &law,
-                    od: row.od,
-                    oval: row.oval,
-                };
-                let mut sum = Real::ZERO;
-                general::terms(belief, sights, &shape, |term| {
-                    sum += term.factor * belief.density(&band, term.at, term.variance);
-                });
-                sum
-            }
-        }
-    }
-
-    /// The mass of bells and sleeves, of pipes that nobody listed and, for a single reading, of misreadings.
-    fn unlisted(&self, belief: &Belief<'_>) -> Real {
-        let settings = belief.settings;
-        let at = |at: i64, alone: bool| {
-            let misread = if alone { settings.misread_share } else { 0 };
-            share(settings.unlisted_share + misread) * outside::log_uniform(belief, at)
-                + share(settings.bell_share) * outside::bell(belief, at)
-        };
-        match self {
-            Self::Single(sight) => at(i64::from(sight.value), true),
-            Self::Balanced(balanced) => {
-                let mut shape = Real::ZERO;
-                for (law, weight) in belief.laws() {
-                    shape += weight * balanced.shape(belief, &law, balanced.at, UNLISTED_OVAL);
-                }
-                at(i64::from(balanced.at), false) * shape
-            }
-            Self::General(sights) => {
-                let (middle, _) = middle(sights);
-                let od = i32::try_from(middle).unwrap_or(i32::MAX);
-                let mut sum = Real::ZERO;
-                for (law, weight) in belief.laws() {
-                    let shape = Shape {
-                        law: &law,
-                        od,
-                        oval: UNLISTED_OVAL,
-                    };
-                    general::terms(belief, sights, &shape, |term| sum += weight * term.factor);
-                }
-                at(middle, false) * sum
-            }
-        }
-    }
-
-    /// Low and high edge of the bands that may give the readings.
-    fn window(&self, belief: &Belief<'_>) -> (i64, i64) {
-        match self {
-            Self::Single(sight) => reach(belief, sight),
-            Self::Balanced(balanced) => {
-                let sigma = balanced.variance.isqrt().cast_signed();
-                widen(belief, i64::from(balanced.at), sigma, 0)
-            }
-            Self::General(sights) => {
-                let each = || sights.iter().map(|sight| reach(belief, sight));
-                let low = each().map(|(low, _)| low);
-                let high = each().map(|(_, high)| high);
-                let inner = (low.clone().max(), high.clone().min());
-                match inner {
-                    (Some(low), Some(high)) if low <= high => (low, high),
-                    _ => (low.min().unwrap_or(0), high.max().unwrap_or(0)),
-                }
-            }
-        }
-    }
-}
-
-/// The bands that may give one reading.
-fn reach(belief: &Belief<'_>, sight: &sight::Sight) -> (i64, i64) {
-    let squash = if belief.buried() {
-        belief.settings.squash_reach
-    } else {
-        // Out-of-round as made alone: a quarter of what a squash can do covers it.
-        belief.settings.squash_reach / 4
-    };
-    let squash = i64::from(squash);
-    let at = i64::from(sight.value);
-    let sigma = |od: i32| sight.variance(od).isqrt().cast_signed();
-    match sight.view {
-        View::Round => widen(belief, at, sigma(sight.value), 0),
-        View::Unknown | View::Clock(_) => widen(belief, at, sigma(sight.value), squash),
-        View::Crown(k) => {
-            let squash = (squash * i64::from(k)) >> 16;
-            let (low, mut high) = widen(belief, at, sigma(sight.value), squash);
-            // A larger pipe under the same rise is less certain than the one that was read: the upper edge is sought step by
-            // step, and held where a straight edge would tell nothing.
-            for _ in 0..4 {
-                let larger = i32::try_from(high.min(16 * at)).unwrap_or(i32::MAX);
-                high = widen(belief, at, sigma(larger), squash).1;
-            }
-            (low, high.min(16 * at))
-        }
-    }
-}
-
-/// A diameter's window: six and a half sigma, what a row may stand beyond its band, and a Q32 share for the shape.
-fn widen(belief: &Belief<'_>, at: i64, sigma: i64, shape: i64) -> (i64, i64) {
-    let settings = belief.settings;
-    let moved = shape + i64::from(settings.reach_share);
-    // Counted on the pipe and not on the reading, which a squash makes larger: one part in sixteen more.
-    let moved = moved + (moved >> 4);
-    let away = 13 * sigma / 2 + i64::from(settings.reach) + (((at >> 8) * moved) >> 24);
-    (at - away, at + away)
-}
-
-/// The readings' mean by weight of their instruments, shape left aside, and its variance.
-fn middle(sights: &Sights) -> (i64, u64) {
-    let (mut sum, mut weight) = (Real::ZERO, Real::ZERO);
-    for sight in sights.iter() {
-        let w = Real::ONE / Real::unsigned(sight.variance(sight.value).max(1), 0);
-        sum += w * Real::integer(i64::from(sight.value));
-        weight += w;
-    }
-    let variance = (Real::ONE / weight).to_fixed(0).unsigned_abs();
-    ((sum / weight).to_fixed(0), variance)
 }
 
 /// Whether two readings differ by more than instruments and any shape of pipe are likely to explain.

@@ -87,7 +87,7 @@ fn whole_length(input: &mut Scan, bare: Unit, limits: Limits) -> Result<i64, Fau
     let span = input.trimmed();
     match reading.counts {
         Some(counts) if (min..=limits.max).contains(&counts) => Ok(counts),
-        Some(0) => Err(Fault::new(span, "a pipe has a size: it must be more than 0").beyond()),
+        Some(0) => Err(Fault::new(span, "it must be more than 0").beyond()),
         Some(counts) if counts < min => Err(range_fault(
             span,
             "too small",

@@ -22,16 +22,21 @@ pub(crate) struct Pipe<'a> {
 impl Pipe<'_> {
     /// `14 in`, `DN150`, `160mm`.
     pub(crate) fn size(&self) -> String {
-        if self.nominal.ends_with("mm") || self.nominal.starts_with("DN") {
-            self.nominal.to_owned()
-        } else {
-            format!("{} in", self.nominal)
-        }
+        size(self.nominal)
     }
 
     /// The OD that is likeliest meant, in counts.
     pub(crate) fn od(&self) -> i64 {
         self.rows.first().map_or(0, |row| i64::from(row.od))
+    }
+}
+
+/// A nominal size with its unit: `14 in`, `DN150`, `160mm`.
+pub(crate) fn size(nominal: &str) -> String {
+    if nominal.ends_with("mm") || nominal.starts_with("DN") {
+        nominal.to_owned()
+    } else {
+        format!("{nominal} in")
     }
 }
 
@@ -48,7 +53,7 @@ pub(crate) struct Finding<'a> {
 }
 
 /// A Q32 share of the settings as a fraction.
-fn q32(share: u32) -> f64 {
+pub(crate) fn q32(share: u32) -> f64 {
     f64::from(share) / 4_294_967_296.0
 }
 
@@ -134,6 +139,19 @@ impl<'a> Finding<'a> {
         }
     }
 
+    /// Whether a pipe gives this reading only when squashed: one diameter of it was read, and that lies beyond its band by
+    /// more than a coat and two sigma.
+    pub(crate) fn if_squashed(&self, pipe: &Pipe<'_>) -> bool {
+        let Some(row) = pipe.rows.first() else {
+            return false;
+        };
+        let settings = self.image.settings();
+        let gives = self.asked.query.buried && self.image.family(row.family).law != 0;
+        let slack = 2 * i64::from(self.answer.sigma.counts()) + 2 * i64::from(settings.coat_mean);
+        let band = i64::from(row.low) - slack..=i64::from(row.high) + slack;
+        gives && self.asked.one_sided && !band.contains(&i64::from(self.answer.od.counts()))
+    }
+
     /// The nearest sizes below and above the reading, for one that is in no table.
     pub(crate) fn neighbours(&self) -> [Option<(Row, Length)>; 2] {
         let at = self.answer.od.counts();
@@ -150,63 +168,5 @@ impl<'a> Finding<'a> {
             .filter(|row| row.od > at)
             .min_by_key(|row| (row.od, u64::MAX - common(row)));
         [below, above].map(|row| row.map(|row| (row, Length::from_counts((row.od - at).abs()))))
-    }
-
-    /// Cautions that the answer itself calls for, the worst first.
-    fn warn(&mut self) {
-        let settings = self.image.settings();
-        let leads = |carries: Option<Carries>, material: Option<Material>| {
-            self.pipes.first().is_some_and(|pipe| {
-                pipe.share > self.outside()
-                    && (carries.is_some() && pipe.carries == carries
-                        || material.is_some() && pipe.material == material)
-            })
-        };
-        let gas = leads(Some(Carries::Gas), None);
-        let cement_leads = leads(None, Some(Material::Cement));
-        let cement: f64 = self
-            .pipes
-            .iter()
-            .filter(|pipe| pipe.material == Some(Material::Cement))
-            .map(|pipe| pipe.share)
-            .sum();
-        if gas {
-            self.stop = true;
-            self.cautions.push(
-                "GAS: this may be fuel gas pipe. Do not cut, tap or strike it; keep flame away and call the gas utility."
-                    .to_owned(),
-            );
-        }
-        if cement >= q32(settings.cement_warning) {
-            self.stop |= cement_leads;
-            self.cautions.push(
-                "ASBESTOS-CEMENT can be this size: its turned end shares the iron sizes. Until it is known to be plastic or \
-                 iron do not cut, file, scratch or tap it; if in doubt stop, and ask who is licensed for it."
-                    .to_owned(),
-            );
-        }
-        let dry: Vec<&str> = self
-            .pipes
-            .iter()
-            .filter(|pipe| pipe.carries != Some(Carries::Water))
-            .map(|pipe| pipe.name)
-            .collect();
-        let steel = self
-            .pipes
-            .iter()
-            .any(|pipe| pipe.material == Some(Material::Steel));
-        if !dry.is_empty() || steel {
-            let alike = if dry.is_empty() {
-                "Steel of this size carries gas and wires as well as water".to_owned()
-            } else {
-                format!("Not water at this OD: {}", dry.join(", "))
-            };
-            self.cautions
-                .push(format!("CONTENTS NOT PROVED by an OD. {alike}."));
-        }
-        self.cautions.push(
-            "Before work: locates, shut off and prove it dead; the trench is for the competent person, local code decides."
-                .to_owned(),
-        );
     }
 }

@@ -2,8 +2,10 @@
 
 use serde_json::{Value, json};
 use springline_core::identify::Outcome;
+use springline_core::image::Grade;
 
 use super::finding::{Finding, fraction};
+use super::terms::{Datum, Origin, Terms};
 
 /// The name and version of the shape of this answer.
 const SCHEMA: &str = "springline-read/1";
@@ -11,8 +13,8 @@ const SCHEMA: &str = "springline-read/1";
 /// Counts of 10 nm in an inch.
 const INCH: f64 = 2_540_000.0;
 
-/// Writes the answer.
-pub(super) fn json(finding: &Finding<'_>) -> String {
+/// Writes the answer, with its terms where they were asked for.
+pub(super) fn json(finding: &Finding<'_>, terms: Option<&[Terms]>) -> String {
     let answer = finding.answer;
     let image = finding.image;
     let candidates: Vec<Value> = answer
@@ -24,6 +26,7 @@ pub(super) fn json(finding: &Finding<'_>) -> String {
                 "family": image.packed_text(image.family(row.family).key),
                 "od_system": image.packed_text(image.system(row.system).key),
                 "nominal": image.size(row.size),
+                "od_in": f64::from(row.od) / INCH,
                 "weight": fraction(candidate.weight.q30()),
             });
             let variant = image.label(row.variant);
@@ -61,7 +64,60 @@ pub(super) fn json(finding: &Finding<'_>) -> String {
     if let Some(round) = answer.out_of_round {
         value["reading"]["out_of_round_in"] = json!(f64::from(round.spread.counts()) / INCH);
     }
-    let mut text = serde_json::to_string_pretty(&value).unwrap_or_default();
-    text.push('\n');
-    text
+    if let Some(terms) = terms {
+        value["terms"] = terms.iter().map(term).collect();
+    }
+    format!("{value:#}\n")
+}
+
+fn term(terms: &Terms) -> Value {
+    let grade = |grade: Option<Grade>| grade.map(Grade::key);
+    json!({
+        "family": terms.family,
+        "nominal": terms.nominal,
+        "variant": terms.variant,
+        "weight": terms.weight,
+        "od_in": terms.od / INCH,
+        "od_grade": grade(terms.od_grade),
+        "band_in": [terms.band.0 / INCH, terms.band.1 / INCH],
+        "tolerance_grade": grade(terms.tolerance_grade),
+        "temperature": {
+            "per_f": terms.thermal,
+            "at_f": terms.degrees,
+            "told": terms.told,
+            "shift_in": terms.shift / INCH,
+        },
+        "out_of_round_sigma_in": terms.oval / INCH,
+        "squash": terms.squash.map(|(mean, sd)| json!({ "mean_in": mean / INCH, "sigma_in": sd / INCH })),
+        "prior": {
+            "family": terms.prior.0,
+            "size": terms.prior.1,
+            "grade": grade(terms.prior_grade),
+        },
+        "data": terms.data.iter().map(datum).collect::<Vec<_>>(),
+    })
+}
+
+#[allow(
+    clippy::cast_precision_loss,
+    reason = "lengths of pipe, in counts, are exact in a float"
+)]
+fn datum(datum: &Datum) -> Value {
+    let with = |mut value: Value, from: &Origin| {
+        value["sources"] = json!(from.sources);
+        value["grade"] = json!(from.grade.map(Grade::key));
+        value
+    };
+    let inches = |counts: i64| counts as f64 / INCH;
+    json!({
+        "standard": datum.standard,
+        "series": datum.series,
+        "od": with(json!({ "value_in": inches(datum.od) }), &datum.od_from),
+        "tolerance": datum.tolerance.as_ref().map(|(plus, minus, from)| {
+            with(json!({ "plus_in": inches(*plus), "minus_in": inches(*minus) }), from)
+        }),
+        "out_of_round": datum.out_of_round.as_ref().map(|(allowance, from)| {
+            with(json!({ "value_in": inches(*allowance) }), from)
+        }),
+    })
 }

@@ -1,9 +1,13 @@
 //! `springline read`: readings to an answer, for people and for programs.
 
+mod basis;
+mod caution;
 mod explain;
 mod finding;
 mod json;
+mod lines;
 mod query;
+mod terms;
 mod text;
 
 use anyhow::{Result, anyhow};
@@ -22,14 +26,16 @@ pub(crate) fn run(args: &ReadArgs) -> Result<Said> {
     let asked = query::query(args)?;
     let answer = identify(&image, &asked.query).map_err(|error| anyhow!("{}", advice(error)))?;
     let finding = Finding::new(&image, &asked, &answer);
-    let mut text = if args.json {
-        json::json(&finding)
+    let terms = args.explain.then(|| terms::terms(&finding));
+    let text = if args.json {
+        json::json(&finding, terms.as_deref())
     } else {
-        text::text(&finding)
+        let mut text = text::text(&finding);
+        if let Some(terms) = &terms {
+            text.push_str(&explain::explain(&finding, terms));
+        }
+        text
     };
-    if args.explain && !args.json {
-        text.push_str(&explain::explain(&finding));
-    }
     Ok(Said {
         text,
         no: finding.stop || finding.is_outside(),
@@ -40,11 +46,11 @@ pub(crate) fn run(args: &ReadArgs) -> Result<Said> {
 fn advice(error: ReadingError) -> String {
     let next = match error {
         ReadingError::None => {
-            "give one: --dia 6.90in for a caliper, --around 21 11/16in for a tape around the pipe"
+            "--dia 6.90in for a caliper, or --around \"21 11/16in\" for a tape around the pipe"
         }
         ReadingError::TooMany => "give at most six, the surest ones",
         ReadingError::OutOfRange => {
-            "pipe in the tables is .375 in to 65.67 in across; check the unit"
+            "the reading again, with its unit; --dia is across the pipe, --around is around it"
         }
         ReadingError::RiseTooHigh => {
             "a chord lies above the widest point; if both sides are dug, use a caliper or a tape instead"

@@ -1,6 +1,8 @@
 //! From what was typed to what is asked.
 
-use anyhow::{Result, bail};
+use std::fmt::Display;
+
+use anyhow::{Result, anyhow, bail};
 use springline_core::Length;
 use springline_core::reading::{Clock, Query, Reading, ReadingError, Site};
 
@@ -13,9 +15,11 @@ pub(crate) struct Asked {
     pub(crate) query: Query,
     /// One line a reading, in the words of the trade.
     pub(crate) told: Vec<String>,
+    /// What was told of the pipe beside its readings.
+    pub(crate) place: Vec<String>,
     /// A caliper above twice the usual jaw depth, with jaws not told.
     pub(crate) jaws_assumed: bool,
-    /// Whether one diameter, or one chord, is all that there is: squash may be mistaken for size.
+    /// Whether all readings are of one diameter, or of the crown: squash may be mistaken for size.
     pub(crate) one_sided: bool,
     pub(crate) unit: Unit,
 }
@@ -35,6 +39,7 @@ pub(crate) fn query(args: &ReadArgs) -> Result<Asked> {
     let mut asked = Asked {
         query: Query::new(),
         told: Vec::new(),
+        place: Vec::new(),
         jaws_assumed: false,
         one_sided: false,
         unit,
@@ -45,9 +50,13 @@ pub(crate) fn query(args: &ReadArgs) -> Result<Asked> {
         SiteArg::Municipal => Site::Municipal,
         SiteArg::Unknown => Site::Unknown,
     };
-    asked.query.temperature = args.temp.as_deref().map(temperature).transpose()?;
-    let sigma = small(args.u.as_deref(), unit)?;
-    let jaw = small(args.jaw.as_deref(), unit)?;
+    let told = args.temp.as_deref().map(temperature).transpose();
+    asked.query.temperature = named("--temp", told)?;
+    let sigma = small("--u", args.u.as_deref(), unit)?;
+    let jaw = small("--jaw", args.jaw.as_deref(), unit)?;
+    if jaw.is_some() && args.dia.is_empty() {
+        bail!("--jaw is of a caliper, and there is no --dia\n  try: --dia 4.29in --jaw 40mm");
+    }
     if args.chord.len() != args.rise.len() {
         bail!(
             "a straight edge needs both --chord and --rise\n  try: --chord 8in --rise \"1 13/32in\""
@@ -56,24 +65,59 @@ pub(crate) fn query(args: &ReadArgs) -> Result<Asked> {
     diameters(args, &mut asked, jaw, sigma)?;
     rounds(args, &mut asked, sigma)?;
     for (chord, rise) in args.chord.iter().zip(&args.rise) {
-        let chord = counts(length(chord, unit, Limits::DIAMETER)?);
-        let rise = counts(length(rise, unit, SMALL)?);
+        let chord = counts(named("--chord", length(chord, unit, Limits::DIAMETER))?);
+        let rise = counts(named("--rise", length(rise, unit, SMALL))?);
         asked.add(Reading::Chord { chord, rise, sigma })?;
         let (c, r) = (asked.show(chord), asked.show(rise));
         asked
             .told
             .push(format!("a chord of {c} with a rise of {r}"));
     }
-    let round = args.dia_tape.len() + args.around.len() + args.string.len();
-    asked.one_sided = round == 0 && args.dia.len() + args.chord.len() == 1;
+    asked.one_sided = one_sided(&asked.query);
+    asked.place = place(args, &asked);
     Ok(asked)
 }
 
-fn small(text: Option<&str>, unit: Unit) -> Result<Option<Length>> {
-    Ok(text
-        .map(|text| length(text, unit, SMALL))
-        .transpose()?
-        .map(counts))
+/// A mistake with the option that it was made in.
+fn named<T, E: Display>(option: &str, result: Result<T, E>) -> Result<T> {
+    result.map_err(|error| anyhow!("{option}: {error}"))
+}
+
+fn small(option: &str, text: Option<&str>, unit: Unit) -> Result<Option<Length>> {
+    let read = text.map(|text| length(text, unit, SMALL)).transpose();
+    Ok(named(option, read)?.map(counts))
+}
+
+/// Whether every reading is of the same diameter, or every one of the crown. Two of unknown direction may cross.
+fn one_sided(query: &Query) -> bool {
+    let mut readings = query.readings();
+    let Some(first) = readings.next() else {
+        return false;
+    };
+    match first {
+        Reading::Chord { .. } => readings.all(|other| matches!(other, Reading::Chord { .. })),
+        Reading::Diameter { clock: at, .. } => readings.all(
+            |other| matches!(other, Reading::Diameter { clock, .. } if at.is_some() && clock == at),
+        ),
+        _ => false,
+    }
+}
+
+/// What was told beside the readings, and only that.
+fn place(args: &ReadArgs, asked: &Asked) -> Vec<String> {
+    let mut told = Vec::new();
+    if let (Some(text), Some(_)) = (&args.temp, asked.query.temperature) {
+        told.push(format!("pipe wall at {}", text.trim()));
+    }
+    if !asked.query.buried {
+        told.push("not buried".to_owned());
+    }
+    match args.site {
+        SiteArg::Irrigation => told.push("irrigation site".to_owned()),
+        SiteArg::Municipal => told.push("municipal site".to_owned()),
+        SiteArg::Unknown => {}
+    }
+    told
 }
 
 /// The parser's limits keep every length within what a `Length` holds.
@@ -88,7 +132,8 @@ fn diameters(
     sigma: Option<Length>,
 ) -> Result<()> {
     for text in &args.dia {
-        let (value, half_hours) = length_at_clock(text, asked.unit, Limits::DIAMETER)?;
+        let (value, half_hours) =
+            named("--dia", length_at_clock(text, asked.unit, Limits::DIAMETER))?;
         asked.jaws_assumed |= jaw.is_none() && value > USUAL_REACH;
         let value = counts(value);
         asked.add(Reading::Diameter {
@@ -112,19 +157,19 @@ fn diameters(
 fn rounds(args: &ReadArgs, asked: &mut Asked, sigma: Option<Length>) -> Result<()> {
     let unit = asked.unit;
     for text in &args.dia_tape {
-        let value = counts(length(text, unit, Limits::DIAMETER)?);
+        let value = counts(named("--dia-tape", length(text, unit, Limits::DIAMETER))?);
         asked.add(Reading::DiameterTape { value, sigma })?;
         let shown = asked.show(value);
         asked.told.push(format!("{shown} by diameter tape"));
     }
     for text in &args.around {
-        let value = counts(length(text, unit, Limits::AROUND)?);
+        let value = counts(named("--around", length(text, unit, Limits::AROUND))?);
         asked.add(Reading::Around { value, sigma })?;
         let shown = asked.show(value);
         asked.told.push(format!("{shown} around by steel tape"));
     }
     for text in &args.string {
-        let value = counts(length(text, unit, Limits::AROUND)?);
+        let value = counts(named("--string", length(text, unit, Limits::AROUND))?);
         asked.add(Reading::String { value, sigma })?;
         let shown = asked.show(value);
         asked.told.push(format!("{shown} around by string"));
@@ -136,7 +181,7 @@ impl Asked {
     fn add(&mut self, reading: Reading) -> Result<()> {
         self.query
             .add(reading)
-            .map_err(|error: ReadingError| anyhow::anyhow!("{}", super::advice(error)))
+            .map_err(|error: ReadingError| anyhow!("{}", super::advice(error)))
     }
 
     /// A length as people read it here.

@@ -3,20 +3,70 @@
 use std::fmt::Write;
 
 use springline_core::identify::Outcome;
-use springline_core::reading::Reading;
 
-use super::finding::{Finding, Pipe};
+use super::basis;
+use super::finding::{Finding, Pipe, size};
+use super::lines::wrap;
 use crate::format;
-use crate::parse::Unit;
 
-/// Lines are kept to this width, so that a phone's terminal holds them.
-const WIDTH: usize = 78;
+/// An answer is at most so long, so that it is read to its end.
+const LINES: usize = 24;
 
-/// So many of the less likely pipes are named.
-const FEW: usize = 6;
+/// How much of the pipe that is left is named.
+#[derive(Clone, Copy)]
+struct Names {
+    /// Answers with a line of their own.
+    listed: usize,
+    /// Of those that are less likely.
+    less_likely: usize,
+}
 
-/// Writes the answer.
+impl Names {
+    const MOST: Self = Self {
+        listed: usize::MAX,
+        less_likely: 6,
+    };
+
+    /// One name less; the less likely go first.
+    fn fewer(self, counted: usize) -> Option<Self> {
+        match self {
+            Self {
+                listed,
+                less_likely: 0,
+            } => {
+                let listed = listed.min(counted).checked_sub(1)?;
+                (listed > 0).then_some(Self {
+                    listed,
+                    less_likely: 0,
+                })
+            }
+            Self {
+                listed,
+                less_likely,
+            } => Some(Self {
+                listed,
+                less_likely: less_likely - 1,
+            }),
+        }
+    }
+}
+
+/// Writes the answer. What was read and what could hurt someone is never cut short; names of pipe are.
 pub(super) fn text(finding: &Finding<'_>) -> String {
+    let mut names = Names::MOST;
+    loop {
+        let text = compose(finding, names);
+        if text.lines().count() <= LINES {
+            return text;
+        }
+        let Some(fewer) = names.fewer(finding.counted().count()) else {
+            return text;
+        };
+        names = fewer;
+    }
+}
+
+fn compose(finding: &Finding<'_>, names: Names) -> String {
     let mut out = String::new();
     if finding.stop {
         out.push_str("STOP - ASK\n");
@@ -24,11 +74,11 @@ pub(super) fn text(finding: &Finding<'_>) -> String {
     if finding.is_outside() {
         outside(finding, &mut out);
     } else {
-        listed(finding, &mut out);
+        listed(finding, names, &mut out);
     }
     out.push('\n');
-    readings(finding, &mut out);
-    next(finding, &mut out);
+    basis::readings(finding, &mut out);
+    basis::next(finding, &mut out);
     out.push('\n');
     for caution in &finding.cautions {
         wrap(&mut out, "! ", caution);
@@ -37,29 +87,49 @@ pub(super) fn text(finding: &Finding<'_>) -> String {
 }
 
 /// `6 in C900/DI size` and which pipe it is.
-fn listed(finding: &Finding<'_>, out: &mut String) {
+fn listed(finding: &Finding<'_>, names: Names, out: &mut String) {
     let sizes = sizes(finding);
-    let _ = writeln!(out, "{}", sizes.join(", or "));
+    wrap(out, "", &sizes.join(", or "));
     let counted: Vec<&Pipe<'_>> = finding.counted().collect();
     let first = counted.first().or(finding.pipes.first().as_ref()).copied();
     let alone = sizes.len() == 1;
     let counts_outside = finding.outside() >= finding.counted_from();
     match (finding.answer.outcome, first) {
         (Outcome::Settled, Some(pipe)) => {
-            let _ = writeln!(out, "IT IS {}", described(finding, pipe, false));
+            wrap(
+                out,
+                "",
+                &format!("IT IS {}", described(finding, pipe, false)),
+            );
         }
         (_, Some(pipe)) if finding.answer.likely => {
-            let _ = writeln!(out, "LIKELY {}", described(finding, pipe, false));
+            wrap(
+                out,
+                "",
+                &format!("LIKELY {}", described(finding, pipe, false)),
+            );
         }
         _ => {
-            let several = (counted.len() + usize::from(counts_outside)).max(2);
-            let _ = writeln!(out, "ONE OF {several}");
-            for pipe in &counted {
-                let _ = writeln!(out, "  {}", described(finding, pipe, alone));
+            let _ = writeln!(out, "ONE OF {}", counted.len().max(2));
+            for pipe in counted.iter().take(names.listed) {
+                let mut line = described(finding, pipe, alone);
+                if !alone {
+                    // Sizes that differ are told apart by their ODs.
+                    line.push_str(", OD ");
+                    line.push_str(&format::length(pipe.od(), finding.asked.unit));
+                }
+                if finding.if_squashed(pipe) {
+                    line.push_str(", if squashed");
+                }
+                wrap(out, "  ", &line);
+            }
+            let more = counted.len().saturating_sub(names.listed);
+            if more > 0 {
+                let _ = writeln!(out, "  or {more} more");
             }
             if counts_outside {
                 out.push_str(
-                    "  or no barrel of the tables: a bell, coupling or sleeve, or a wrapped pipe\n",
+                    "  or no bare barrel: a bell, coupling or sleeve, or a wrapped pipe\n",
                 );
             }
         }
@@ -78,15 +148,16 @@ fn listed(finding: &Finding<'_>, out: &mut String) {
             described(finding, pipe, alone && same)
         })
         .collect();
-    if !others.is_empty() {
-        let more = others.len().saturating_sub(FEW);
-        let tail = if more > 0 {
-            format!("; and {more} more")
-        } else {
-            String::new()
-        };
-        let named = others.get(..FEW).unwrap_or(&others).join("; ");
-        wrap(out, "", &format!("Less likely: {named}{tail}."));
+    less_likely(&others, names.less_likely, out);
+}
+
+fn less_likely(others: &[String], most: usize, out: &mut String) {
+    let named = others.get(..most).unwrap_or(others);
+    let more = others.len() - named.len();
+    let more = (more > 0).then(|| format!("{more} more"));
+    let all: Vec<&str> = named.iter().chain(&more).map(String::as_str).collect();
+    if !all.is_empty() {
+        wrap(out, "", &format!("Less likely: {}.", all.join("; ")));
     }
 }
 
@@ -141,7 +212,11 @@ fn outside(finding: &Finding<'_>, out: &mut String) {
         return;
     }
     let at = format::length(i64::from(finding.answer.od.counts()), unit);
-    let _ = writeln!(out, "NOT IN TABLES: no listed pipe explains an OD of {at}");
+    wrap(
+        out,
+        "",
+        &format!("NOT IN TABLES: no listed pipe explains an OD of {at}"),
+    );
     let image = finding.image;
     for (row, away) in finding.neighbours().into_iter().flatten() {
         let family = image.family(row.family);
@@ -150,20 +225,15 @@ fn outside(finding: &Finding<'_>, out: &mut String) {
         } else {
             "below"
         };
-        let nominal = image.size(row.size);
-        let inches = if nominal.ends_with("mm") || nominal.starts_with("DN") {
-            ""
-        } else {
-            " in"
-        };
-        let _ = writeln!(
-            out,
-            "  nearest {side}: {} {nominal}{inches} ({}), OD {}, {} off",
+        let nearest = format!(
+            "nearest {side}: {} {} ({}), OD {}, {} off",
             image.packed_text(family.name),
+            size(image.size(row.size)),
             image.packed_text(image.system(row.system).label),
             format::length(i64::from(row.od), unit),
             format::length(i64::from(away.counts()), unit),
         );
+        wrap(out, "  ", &nearest);
     }
     wrap(
         out,
@@ -185,96 +255,4 @@ fn outside(finding: &Finding<'_>, out: &mut String) {
             ),
         );
     }
-}
-
-/// What was read, how sure that is, and what was taken for granted.
-fn readings(finding: &Finding<'_>, out: &mut String) {
-    let asked = finding.asked;
-    let answer = finding.answer;
-    let mut od = asked.show(answer.od);
-    let taped =
-        |reading: &Reading| matches!(reading, Reading::Around { .. } | Reading::String { .. });
-    if asked.unit == Unit::Inch && asked.query.readings().any(taped) {
-        // People with a tape in hand think in its fractions.
-        let _ = write!(
-            od,
-            " ({})",
-            format::inch_fraction(i64::from(answer.od.counts()))
-        );
-    }
-    let twice = asked.show(answer.sigma + answer.sigma);
-    let read = if answer.disagreement {
-        // A mean of readings at odds is the diameter of nothing.
-        format!("Read {}.", asked.told.join(", "))
-    } else {
-        format!(
-            "Read {}: OD {od}, give or take {twice}.",
-            asked.told.join(", ")
-        )
-    };
-    wrap(out, "", &read);
-    if let Some(round) = answer.out_of_round {
-        let percent = f64::from(round.share) * 100.0 / 65_536.0;
-        let squashed = if percent >= 1.0 { ", squashed" } else { "" };
-        let line = format!(
-            "Out of round by {}, {percent:.1} %{squashed}.",
-            asked.show(round.spread)
-        );
-        wrap(out, "", &line);
-    }
-    if answer.short_jaws {
-        wrap(
-            out,
-            "",
-            "Jaws too short for this pipe: the reading was taken as a chord at their depth. Tape it.",
-        );
-    } else if asked.jaws_assumed {
-        wrap(
-            out,
-            "",
-            "Taken as a caliper whose jaws reach the widest point; if not, give --jaw.",
-        );
-    }
-    let chord = |reading: &Reading| matches!(reading, Reading::Chord { .. });
-    if asked.query.readings().any(chord) {
-        wrap(
-            out,
-            "",
-            "A straight edge on the crown says least of all: dig to half before parts are bought on it.",
-        );
-    }
-}
-
-/// What would part what is left.
-fn next(finding: &Finding<'_>, out: &mut String) {
-    if finding.needs_crossing() {
-        wrap(
-            out,
-            "",
-            "To part them: a second diameter crossing the first, or a tape around. Buried pipe is squashed; one diameter \
-             cannot tell squash from size.",
-        );
-    }
-}
-
-/// Breaks a sentence into lines; those after the first are set in under the first.
-fn wrap(out: &mut String, mark: &str, sentence: &str) {
-    let indent = " ".repeat(mark.len());
-    let mut line = mark.to_owned();
-    let mut empty = true;
-    for word in sentence.split_whitespace() {
-        if !empty && line.len() + 1 + word.len() > WIDTH {
-            out.push_str(&line);
-            out.push('\n');
-            line.clone_from(&indent);
-            empty = true;
-        }
-        if !empty {
-            line.push(' ');
-        }
-        line.push_str(word);
-        empty = false;
-    }
-    out.push_str(&line);
-    out.push('\n');
 }

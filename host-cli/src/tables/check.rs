@@ -1,14 +1,16 @@
-//! Compiles a folder of sources and reports.
+//! Compiles a folder of sources and reports, or says what the built-in tables hold.
 
 use std::fmt::Write;
 use std::path::Path;
 
 use anyhow::{Result, bail};
 use serde_json::json;
-use springline_compiler::{Compiled, compile, hex};
+use sha2::{Digest, Sha256};
+use springline_compiler::{compile, hex};
 use springline_core::image::layout::{ENVELOPE, section};
 use springline_core::image::record::Header;
 use springline_core::image::{Image, Section};
+use springline_tables::{IMAGE, NOTES};
 
 use crate::Said;
 
@@ -27,6 +29,21 @@ const NAMES: [(u16, &str); 11] = [
     (section::CLASSES, "wall classes"),
 ];
 
+/// Says what the built-in tables hold: they were compiled without a mistake, or this command would not exist.
+pub(crate) fn built_in(as_json: bool) -> Result<Said> {
+    Image::new(IMAGE)?;
+    let tables = Tables {
+        image: IMAGE,
+        notes: NOTES.len(),
+        digest: Sha256::digest(IMAGE).into(),
+        folder: None,
+    };
+    Ok(Said {
+        text: tables.say(as_json),
+        no: false,
+    })
+}
+
 /// Compiles the sources and says what came of it.
 pub(crate) fn run(folder: &Path, as_json: bool) -> Result<Said> {
     if !folder.is_dir() {
@@ -38,12 +55,16 @@ pub(crate) fn run(folder: &Path, as_json: bool) -> Result<Said> {
     match compile(folder) {
         Ok(compiled) => {
             Image::new(&compiled.image)?;
-            let text = if as_json {
-                summary_json(&compiled)
-            } else {
-                summary(&compiled)
+            let tables = Tables {
+                image: &compiled.image,
+                notes: compiled.notes.len(),
+                digest: compiled.digest,
+                folder: Some(folder),
             };
-            Ok(Said { text, no: false })
+            Ok(Said {
+                text: tables.say(as_json),
+                no: false,
+            })
         }
         Err(found) => {
             let text = if as_json {
@@ -56,7 +77,9 @@ pub(crate) fn run(folder: &Path, as_json: bool) -> Result<Said> {
                         })
                     })
                     .collect();
-                let value = json!({ "schema": "springline-tables-check/1", "mistakes": list });
+                let value = json!({
+                    "schema": "springline-tables-check/1", "built_in": false, "mistakes": list,
+                });
                 format!("{value:#}\n")
             } else {
                 let mut text = String::new();
@@ -99,33 +122,56 @@ fn sections(image: &[u8]) -> Vec<(&'static str, u32, u32)> {
         .collect()
 }
 
-fn summary(compiled: &Compiled) -> String {
-    let mut text = String::from("no mistakes\n");
-    for (name, count, bytes) in sections(&compiled.image) {
-        let _ = writeln!(text, "  {name:<22}{count:>6} {bytes:>7} bytes");
-    }
-    let _ = writeln!(
-        text,
-        "image {} bytes, notes {} bytes",
-        compiled.image.len(),
-        compiled.notes.len()
-    );
-    let _ = writeln!(text, "digest {}", hex(&compiled.digest));
-    text
+/// Tables without a mistake.
+struct Tables<'a> {
+    image: &'a [u8],
+    /// Bytes of the notes beside it.
+    notes: usize,
+    digest: [u8; 32],
+    /// Where they were compiled from; none for those of this command.
+    folder: Option<&'a Path>,
 }
 
-fn summary_json(compiled: &Compiled) -> String {
-    let list: Vec<_> = sections(&compiled.image)
-        .into_iter()
-        .map(|(name, count, bytes)| json!({ "name": name, "records": count, "bytes": bytes }))
-        .collect();
-    let value = json!({
-        "schema": "springline-tables-check/1",
-        "mistakes": [],
-        "sections": list,
-        "image_bytes": compiled.image.len(),
-        "notes_bytes": compiled.notes.len(),
-        "digest": hex(&compiled.digest),
-    });
-    format!("{value:#}\n")
+impl Tables<'_> {
+    fn say(&self, as_json: bool) -> String {
+        if as_json { self.json() } else { self.text() }
+    }
+
+    fn text(&self) -> String {
+        let mut text = match self.folder {
+            Some(folder) => format!("no mistakes in {}\n", folder.display()),
+            None => "built-in tables\n".to_owned(),
+        };
+        for (name, count, bytes) in sections(self.image) {
+            let _ = writeln!(text, "  {name:<22}{count:>6} {bytes:>7} bytes");
+        }
+        let _ = writeln!(
+            text,
+            "image {} bytes, notes {} bytes",
+            self.image.len(),
+            self.notes
+        );
+        let _ = writeln!(text, "digest {}", hex(&self.digest));
+        if self.folder.is_none() {
+            text.push_str("to check sources: springline tables check FOLDER\n");
+        }
+        text
+    }
+
+    fn json(&self) -> String {
+        let list: Vec<_> = sections(self.image)
+            .into_iter()
+            .map(|(name, count, bytes)| json!({ "name": name, "records": count, "bytes": bytes }))
+            .collect();
+        let value = json!({
+            "schema": "springline-tables-check/1",
+            "built_in": self.folder.is_none(),
+            "mistakes": [],
+            "sections": list,
+            "image_bytes": self.image.len(),
+            "notes_bytes": self.notes,
+            "digest": hex(&self.digest),
+        });
+        format!("{value:#}\n")
+    }
 }

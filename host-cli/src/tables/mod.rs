@@ -3,6 +3,8 @@
 mod check;
 mod show;
 
+use std::path::Path;
+
 use anyhow::Result;
 
 use crate::Said;
@@ -11,7 +13,14 @@ use crate::cli::{TablesArgs, TablesCommand};
 /// Runs a verb of the tables.
 pub(crate) fn run(args: &TablesArgs) -> Result<Said> {
     match &args.command {
-        TablesCommand::Check { folder, json } => check::run(folder.as_ref(), *json),
+        TablesCommand::Check { folder, json } => {
+            let usual = Path::new("tables/sources");
+            match folder.as_deref() {
+                Some(folder) => check::run(folder, *json),
+                None if usual.is_dir() => check::run(usual, *json),
+                None => check::built_in(*json),
+            }
+        }
         TablesCommand::Show {
             family,
             size,

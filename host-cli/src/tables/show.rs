@@ -36,7 +36,13 @@ pub(crate) fn run(family: &str, size: Option<&str>, as_json: bool, unit: Unit) -
             keys.join(", ")
         )
     })?;
-    let of = |at: u8, nominal: &str| usize::from(at) == index && size.is_none_or(|s| s == nominal);
+    let size = size.map(spelled);
+    let of = |at: u8, nominal: &str| {
+        usize::from(at) == index
+            && size
+                .as_ref()
+                .is_none_or(|size| size.eq_ignore_ascii_case(nominal))
+    };
     let od: Vec<&OdNote> = notes
         .od
         .iter()
@@ -51,7 +57,7 @@ pub(crate) fn run(family: &str, size: Option<&str>, as_json: bool, unit: Unit) -
         }
         bail!(
             "{family} has no size \"{}\"\n  try one of: {}",
-            size.unwrap_or(""),
+            size.as_deref().unwrap_or(""),
             sizes.join(", ")
         );
     }
@@ -79,6 +85,17 @@ pub(crate) fn run(family: &str, size: Option<&str>, as_json: bool, unit: Unit) -
         shown.text(unit)
     };
     Ok(Said { text, no: false })
+}
+
+/// A nominal size as the tables spell it: `1 1/2in` is `1-1/2`.
+fn spelled(size: &str) -> String {
+    let size = size.trim();
+    let inches = size.strip_suffix('"').or_else(|| size.strip_suffix("in"));
+    inches
+        .unwrap_or(size)
+        .split_whitespace()
+        .collect::<Vec<_>>()
+        .join("-")
 }
 
 fn grade(code: u8) -> &'static str {
@@ -243,9 +260,35 @@ impl Shown<'_> {
                 })
             })
             .collect();
+        let differences: Vec<Value> = self
+            .differences
+            .iter()
+            .map(|note| {
+                let [nominal, variant, series, class] = &note.row;
+                json!({
+                    "nominal": nominal, "variant": variant, "series": series, "class": class,
+                    "field": note.field, "reason": note.reason,
+                    "kept": { "value": note.values[0], "sources": self.keys(&note.sources[0]) },
+                    "other": { "value": note.values[1], "sources": self.keys(&note.sources[1]) },
+                })
+            })
+            .collect();
+        let sources: Vec<Value> = self
+            .notes
+            .sources
+            .iter()
+            .enumerate()
+            .filter(|(index, _)| self.uses(*index))
+            .map(|(_, source)| {
+                json!({
+                    "key": source.key, "title": source.title, "kind": source.kind,
+                    "place": source.place,
+                })
+            })
+            .collect();
         let value = json!({
             "schema": "springline-tables-show/1", "family": family, "name": self.name,
-            "od": od, "classes": classes,
+            "od": od, "classes": classes, "differences": differences, "sources": sources,
         });
         format!("{value:#}\n")
     }

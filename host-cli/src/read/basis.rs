@@ -1,0 +1,95 @@
+//! What an answer rests on: the readings, what was taken for granted, and what reading would tell more.
+
+use std::fmt::Write;
+
+use springline_core::reading::Reading;
+
+use super::finding::Finding;
+use super::lines::wrap;
+use crate::format;
+use crate::parse::Unit;
+
+/// What was read, how sure that is, and what was taken for granted.
+pub(super) fn readings(finding: &Finding<'_>, out: &mut String) {
+    let asked = finding.asked;
+    let answer = finding.answer;
+    let mut od = asked.show(answer.od);
+    let taped =
+        |reading: &Reading| matches!(reading, Reading::Around { .. } | Reading::String { .. });
+    if asked.unit == Unit::Inch && asked.query.readings().any(taped) {
+        // People with a tape in hand think in its fractions.
+        let _ = write!(
+            od,
+            " ({})",
+            format::inch_fraction(i64::from(answer.od.counts()))
+        );
+    }
+    let twice = asked.show(answer.sigma + answer.sigma);
+    let read = if answer.disagreement {
+        // A mean of readings at odds is the diameter of nothing.
+        format!("Read {}.", asked.told.join(", "))
+    } else {
+        format!(
+            "Read {}: OD {od}, give or take {twice}.",
+            asked.told.join(", ")
+        )
+    };
+    wrap(out, "", &read);
+    if let Some(round) = answer.out_of_round {
+        let percent = f64::from(round.share) * 100.0 / 65_536.0;
+        let squashed = if percent >= 1.0 { ", squashed" } else { "" };
+        let line = format!(
+            "Out of round by {}, {percent:.1} %{squashed}.",
+            asked.show(round.spread)
+        );
+        wrap(out, "", &line);
+    }
+    if answer.short_jaws {
+        wrap(
+            out,
+            "",
+            "Jaws too short for this pipe: the reading was taken as a chord at their depth. Tape it.",
+        );
+    } else if asked.jaws_assumed {
+        wrap(
+            out,
+            "",
+            "Taken as a caliper whose jaws reach the widest point; if not, give --jaw.",
+        );
+    }
+    if !asked.place.is_empty() {
+        wrap(out, "", &format!("Told: {}.", asked.place.join(", ")));
+    }
+    let chord = |reading: &Reading| matches!(reading, Reading::Chord { .. });
+    if asked.query.readings().any(chord) {
+        wrap(
+            out,
+            "",
+            "A straight edge says least: dig to half before parts are bought on it.",
+        );
+    }
+}
+
+/// What would part what is left.
+pub(super) fn next(finding: &Finding<'_>, out: &mut String) {
+    if !finding.needs_crossing() {
+        return;
+    }
+    let why = if finding.asked.query.buried {
+        "Buried pipe is squashed, and one diameter cannot tell squash from size."
+    } else {
+        "No pipe is quite round, and one diameter cannot tell that from size."
+    };
+    let aim = if finding.is_outside() {
+        "If it is the bare barrel"
+    } else {
+        "To part them"
+    };
+    let chord = |reading: &Reading| matches!(reading, Reading::Chord { .. });
+    let what = if finding.asked.query.readings().all(chord) {
+        "two diameters that cross"
+    } else {
+        "a second diameter crossing the first"
+    };
+    wrap(out, "", &format!("{aim}: {what}, or a tape around. {why}"));
+}

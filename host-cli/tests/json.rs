@@ -1,0 +1,77 @@
+//! What other programs rely on: `JSON.md`.
+
+mod common;
+
+use common::json;
+use serde_json::Value;
+
+/// The keys that others rely on, and weights that sum to one.
+#[test]
+fn json_has_its_fixed_keys() {
+    for (args, outcome, exit) in [
+        (vec!["--dia", "6.90in"], "split", 0),
+        (vec!["--dia", "5.2in"], "outside", 1),
+        (
+            vec!["--dia", "12.6in@3", "--dia", "11.88in@12"],
+            "settled",
+            0,
+        ),
+    ] {
+        let (value, code) = json(&[&["read", "--json"], &args[..]].concat());
+        assert_eq!(code, exit);
+        assert_eq!(value["schema"], "springline-read/1");
+        assert_eq!(value["outcome"], outcome);
+        assert!(value["reading"]["od_in"].is_f64() && value["reading"]["u_in"].is_f64());
+        assert!(value["stop"].is_boolean() && value["cautions"].is_array());
+        assert!(value.get("next_check").is_some());
+        let candidates = value["candidates"].as_array().expect("a list");
+        let mut sum = value["rest_weight"].as_f64().expect("a number")
+            + value["outside_weight"].as_f64().expect("a number");
+        for candidate in candidates {
+            for key in ["family", "od_system", "nominal"] {
+                assert!(candidate[key].is_string(), "{key}");
+            }
+            sum += candidate["weight"].as_f64().expect("a number");
+        }
+        assert!((sum - 1.0).abs() < 1e-12, "{sum}");
+    }
+    let (value, _) = json(&["read", "--dia", "12.6in", "--json"]);
+    assert_eq!(value["next_check"]["check"], "crossed-diameter");
+}
+
+/// A diameter read twice is one diameter; two that may cross are not asked to.
+#[test]
+fn a_second_diameter_is_asked_for_until_one_crosses() {
+    let next = |args: &[&str]| {
+        let (value, _) = json(&[&["read", "--json"], args].concat());
+        value["next_check"].clone()
+    };
+    let crossed = serde_json::json!({ "check": "crossed-diameter" });
+    assert_eq!(next(&["--dia", "12.6in"]), crossed);
+    assert_eq!(next(&["--dia", "12.6in@3", "--dia", "12.6in@9"]), crossed);
+    assert_eq!(next(&["--chord", "8in", "--rise", "1.406in"]), crossed);
+    assert_eq!(
+        next(&["--dia", "12.6in@3", "--dia", "12.4in@12"]),
+        Value::Null
+    );
+    assert_eq!(next(&["--around", "39.6in"]), Value::Null);
+    // Everything that is left has one OD: nothing to cross.
+    assert_eq!(next(&["--dia", "6.625in"]), Value::Null);
+}
+
+#[test]
+fn the_terms_are_there_for_programs_too() {
+    let (value, _) = json(&["read", "--dia", "6.90in", "--explain", "--json"]);
+    let terms = value["terms"].as_array().expect("a list");
+    assert_eq!(terms[0]["family"], "c900");
+    assert_eq!(terms[0]["tolerance_grade"], "memory");
+    for term in terms {
+        let data = term["data"].as_array().expect("a list");
+        assert!(!data.is_empty(), "{term}");
+        for datum in data {
+            assert!(datum["od"]["grade"].is_string() && datum["od"]["sources"].is_array());
+        }
+    }
+    let (value, _) = json(&["read", "--dia", "6.90in", "--json"]);
+    assert!(value.get("terms").is_none());
+}
