@@ -123,15 +123,9 @@ fn overlapping_pairs_are_sets() {
             .expect("room for one");
         let answer = identify(&image, &query).expect("a usable reading");
         for (family, nominal) in [(&row[0], &row[1]), (&row[3], &row[4])] {
+            // Listed, not somewhere in the rest: nobody can act on a pipe that is not named.
             let share = weight(&image, &answer, family, nominal);
-            let rest = springline_tests::share(answer.rest.q30());
-            assert!(
-                share > 0.0 || rest > 0.0,
-                "{value}: {family} {nominal} is lost"
-            );
-            if share == 0.0 {
-                println!("{value}: {family} {nominal} is below what is shown");
-            }
+            assert!(share > 0.0, "{value}: {family} {nominal} is not in the set");
         }
         pairs += 1;
     }
