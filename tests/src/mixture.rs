@@ -3,7 +3,7 @@
 //! It reads the same image, so it believes the same normals; it shares no arithmetic with the core. For one reading only:
 //! a diameter across the pipe, a tape around it, a chord and its rise.
 
-use springline_core::image::{Component, Image, Instrument, Row};
+use springline_core::image::{Component, Image, Instrument, Material, Row};
 
 /// Counts in an inch.
 const INCH: f64 = 2_540_000.0;
@@ -26,6 +26,8 @@ pub struct Weights {
     pub rows: Vec<f64>,
     /// Bells, misreadings, unlisted pipe.
     pub outside: f64,
+    /// The asbestos-cement among the rows.
+    pub cement: f64,
 }
 
 /// An instrument's view of a diameter, inches.
@@ -150,7 +152,14 @@ pub fn weigh(image: &Image<'_>, reading: Reading) -> Weights {
     for row in &mut rows {
         *row /= total;
     }
+    let cement = image
+        .rows_from(0)
+        .zip(&rows)
+        .filter(|(row, _)| image.family(row.family).material == Material::Cement as u8)
+        .map(|(_, weight)| weight)
+        .sum();
     Weights {
+        cement,
         rows,
         outside: outside / total,
     }

@@ -32,6 +32,7 @@ impl Worst {
             }
         };
         check(share(got.outside.q30()), want.outside);
+        check(share(got.cement.q30()), want.cement);
         for candidate in got.candidates() {
             sum += u64::from(candidate.weight.q30());
             listed[usize::from(candidate.row)] = true;

@@ -8,5 +8,5 @@ mod normal;
 mod real;
 mod tables;
 
-pub(crate) use normal::{CHANCE_BITS, InverseSigma, density, exp_half, interval};
+pub(crate) use normal::{CHANCE_BITS, DENSITY_BITS, InverseSigma, density, exp_half, interval};
 pub use real::Real;

@@ -48,12 +48,16 @@ impl Real {
 
     /// An unsigned `value × 2^exponent`.
     #[must_use]
+    #[inline]
+    #[allow(clippy::cast_possible_truncation, reason = "the shift leaves 31 bits")]
     pub fn unsigned(value: u64, exponent: i32) -> Self {
-        // The top bit is moved into the exponent, so that the whole range is exact to 30 bits.
-        if value >> 63 == 0 {
-            Self::scaled(value.cast_signed(), exponent)
-        } else {
-            Self::scaled((value >> 1).cast_signed(), exponent + 1)
+        if value == 0 {
+            return Self::ZERO;
+        }
+        let lead = value.leading_zeros();
+        Self {
+            mantissa: ((value << lead) >> 33) as i32,
+            exponent: exponent.saturating_add(33 - lead.cast_signed()),
         }
     }
 
@@ -81,6 +85,13 @@ impl Real {
         Self::unsigned(wide.isqrt(), (self.exponent - odd - 30) >> 1)
     }
 
+    /// A sum of two of opposite signs, the second `gap` places below the first.
+    fn less(self, small: Self, gap: i32) -> Self {
+        // One bit below the larger mantissa keeps the difference's last place.
+        let sum = (i64::from(self.mantissa) << 31) + ((i64::from(small.mantissa) << 31) >> gap);
+        Self::scaled(sum, self.exponent.saturating_sub(31))
+    }
+
     /// The number as Q`bits` fixed point, truncated towards zero and saturated to what an `i64` holds.
     #[must_use]
     pub fn to_fixed(self, bits: i32) -> i64 {
@@ -104,6 +115,8 @@ impl Real {
 impl core::ops::Add for Real {
     type Output = Self;
 
+    /// Relative error below 2^-29 of the larger.
+    #[inline]
     fn add(self, other: Self) -> Self {
         let (large, small) =
             if other.mantissa == 0 || (self.mantissa != 0 && self.exponent >= other.exponent) {
@@ -115,9 +128,21 @@ impl core::ops::Add for Real {
         if small.mantissa == 0 || gap > 31 {
             return large;
         }
-        // One bit below the larger mantissa keeps the sum's last place.
-        let sum = (i64::from(large.mantissa) << 31) + ((i64::from(small.mantissa) << 31) >> gap);
-        Self::scaled(sum, large.exponent.saturating_sub(31))
+        if (large.mantissa ^ small.mantissa) < 0 {
+            return large.less(small, gap);
+        }
+        // Masses are never negative, and only differences need more than one word.
+        let sum = large.mantissa.unsigned_abs() + (small.mantissa.unsigned_abs() >> gap);
+        let carry = sum >> 31;
+        let magnitude = (sum >> carry).cast_signed();
+        Self {
+            mantissa: if large.mantissa < 0 {
+                -magnitude
+            } else {
+                magnitude
+            },
+            exponent: large.exponent.saturating_add(carry.cast_signed()),
+        }
     }
 }
 
@@ -143,11 +168,28 @@ impl core::ops::Sub for Real {
 impl core::ops::Mul for Real {
     type Output = Self;
 
+    #[inline]
+    #[allow(clippy::cast_possible_truncation, reason = "the shift leaves 31 bits")]
     fn mul(self, other: Self) -> Self {
-        Self::scaled(
-            i64::from(self.mantissa) * i64::from(other.mantissa),
-            self.exponent.saturating_add(other.exponent),
-        )
+        let product =
+            u64::from(self.mantissa.unsigned_abs()) * u64::from(other.mantissa.unsigned_abs());
+        if product == 0 {
+            return Self::ZERO;
+        }
+        // Two mantissas of 31 bits make 61 or 62.
+        let full = (product >> 61) as u32;
+        let magnitude = (product >> (30 + full)) as i32;
+        Self {
+            mantissa: if (self.mantissa ^ other.mantissa) < 0 {
+                -magnitude
+            } else {
+                magnitude
+            },
+            exponent: self
+                .exponent
+                .saturating_add(other.exponent)
+                .saturating_add(30 + full.cast_signed()),
+        }
     }
 }
 
@@ -196,16 +238,18 @@ impl PartialOrd for Real {
 }
 
 impl Ord for Real {
+    #[inline]
     fn cmp(&self, other: &Self) -> Ordering {
+        if self.mantissa > 0 && other.mantissa > 0 {
+            // One comparison of a long number for what is compared by far the most.
+            let key = |r: &Self| (i64::from(r.exponent) << 32) | i64::from(r.mantissa);
+            return key(self).cmp(&key(other));
+        }
         let sign = |r: &Self| r.mantissa.signum();
         sign(self).cmp(&sign(other)).then_with(|| {
             let by_size = (self.exponent, self.mantissa.unsigned_abs())
                 .cmp(&(other.exponent, other.mantissa.unsigned_abs()));
-            if self.mantissa < 0 {
-                by_size.reverse()
-            } else {
-                by_size
-            }
+            by_size.reverse()
         })
     }
 }

@@ -1,7 +1,6 @@
 //! What an identification says.
 
 use crate::fixed::Real;
-use crate::image::Settings;
 use crate::length::Length;
 
 /// A share of all belief, Q30: `Weight::ONE` is certainty.
@@ -20,10 +19,16 @@ impl Weight {
         self.0
     }
 
-    /// Part of a total; the nearest Q30 below.
-    pub(super) fn of(part: Real, total: Real) -> Self {
-        let share = (part / total).to_fixed(30).clamp(0, 1 << 30);
+    /// Part of a whole of which `inverse` is the inverse; the nearest Q30 below.
+    #[inline]
+    pub(super) fn of(part: Real, inverse: Real) -> Self {
+        let share = (part * inverse).to_fixed(30).clamp(0, 1 << 30);
         Self(u32::try_from(share).unwrap_or(0))
+    }
+
+    /// A Q32 share of the settings.
+    pub(super) const fn share(q32: u32) -> Self {
+        Self(q32 >> 2)
     }
 
     /// This without another; nothing when the other is larger.
@@ -88,6 +93,8 @@ pub struct Answer {
     pub rest: Weight,
     /// Pipes in no table, readings of a bell or sleeve, misreadings.
     pub outside: Weight,
+    /// Asbestos-cement of every size, listed or in the rest: its caution must not hang on what fits a list.
+    pub cement: Weight,
     /// How oval the pipe is, when diameters that cross were given.
     pub out_of_round: Option<OutOfRound>,
     /// A caliper's jaws did not reach the widest point: its reading was taken as a chord.
@@ -99,12 +106,56 @@ pub struct Answer {
 }
 
 impl Answer {
+    /// That nothing explains the readings.
+    pub(super) const fn new() -> Self {
+        Self {
+            od: Length::ZERO,
+            sigma: Length::ZERO,
+            outcome: Outcome::Outside,
+            likely: false,
+            counted: 1,
+            rest: Weight::ZERO,
+            outside: Weight::ONE,
+            cement: Weight::ZERO,
+            out_of_round: None,
+            short_jaws: false,
+            disagreement: false,
+            candidates: [Candidate {
+                row: 0,
+                weight: Weight::ZERO,
+            }; MAX_CANDIDATES],
+            listed: 0,
+        }
+    }
+
     /// The candidates, the weightiest first; those of equal weight in the order of the tables.
     #[must_use]
     pub fn candidates(&self) -> &[Candidate] {
         self.candidates
             .get(..usize::from(self.listed))
             .unwrap_or(&[])
+    }
+
+    /// Lists a candidate in its place: by weight, and those of equal weight in the order of the tables.
+    pub(super) fn list(&mut self, new: Candidate) {
+        let mut at = usize::from(self.listed);
+        if at == MAX_CANDIDATES {
+            return;
+        }
+        self.listed += 1;
+        while let Some(before) = at
+            .checked_sub(1)
+            .and_then(|i| self.candidates.get(i).copied())
+            && (before.weight, new.row) < (new.weight, before.row)
+        {
+            if let Some(slot) = self.candidates.get_mut(at) {
+                *slot = before;
+            }
+            at -= 1;
+        }
+        if let Some(slot) = self.candidates.get_mut(at) {
+            *slot = new;
+        }
     }
 }
 
@@ -127,100 +178,142 @@ impl Ranked {
 
 /// The rows' masses while they are gathered: the largest few, and the sum of the others.
 pub(super) struct Ranking {
-    best: [Ranked; MAX_CANDIDATES],
+    all: [Ranked; MAX_CANDIDATES],
     held: usize,
+    /// The smallest that is held, once no more can be.
+    smallest: usize,
     rest: Real,
+    /// The asbestos-cement among all of them.
+    cement: Real,
 }
 
 impl Ranking {
     pub(super) const fn new() -> Self {
         Self {
-            best: [Ranked::NOTHING; MAX_CANDIDATES],
+            all: [Ranked::NOTHING; MAX_CANDIDATES],
             held: 0,
+            smallest: 0,
             rest: Real::ZERO,
+            cement: Real::ZERO,
         }
+    }
+
+    /// Notes asbestos-cement.
+    pub(super) fn note_cement(&mut self, mass: Real) {
+        self.cement += mass;
+    }
+
+    /// The mass of asbestos-cement.
+    pub(super) const fn cement(&self) -> Real {
+        self.cement
     }
 
     /// Takes in one row's mass.
-    pub(super) fn add(&mut self, mut moving: Ranked) {
-        let at = self.best().partition_point(|held| held.mass >= moving.mass);
-        let behind = self.held - at;
-        // Each that is smaller moves down one place; the last of a full list gives way.
-        for slot in self.best.iter_mut().skip(at).take(behind + 1) {
-            core::mem::swap(slot, &mut moving);
-        }
-        if self.held < MAX_CANDIDATES {
+    pub(super) fn add(&mut self, new: Ranked) {
+        if let Some(slot) = self.all.get_mut(self.held) {
+            *slot = new;
             self.held += 1;
+            if self.held < MAX_CANDIDATES {
+                return;
+            }
+        } else if let Some(slot) = self.all.get_mut(self.smallest)
+            && new.mass > slot.mass
+        {
+            self.rest += slot.mass;
+            *slot = new;
         } else {
-            self.rest += moving.mass;
+            self.rest += new.mass;
+            return;
         }
-    }
-
-    /// The rows, the largest first.
-    pub(super) fn best(&self) -> &[Ranked] {
-        self.best.get(..self.held).unwrap_or(&[])
-    }
-
-    /// The mass of the rows that are not listed.
-    pub(super) fn rest(&self) -> Real {
-        self.rest
+        // Of equals the last gives way, as the order of the tables has it.
+        let mut least: Option<Real> = None;
+        for (index, ranked) in self.all.iter().enumerate() {
+            if least.is_none_or(|least| ranked.mass <= least) {
+                (self.smallest, least) = (index, Some(ranked.mass));
+            }
+        }
     }
 
     /// The mass of every row.
     pub(super) fn total(&self) -> Real {
-        self.best()
-            .iter()
-            .fold(self.rest, |sum, ranked| sum + ranked.mass)
+        let held = self.all.iter().take(self.held);
+        held.fold(self.rest, |sum, ranked| sum + ranked.mass)
     }
 
-    /// The rows joined by family and size, those first whose leading row is the largest; `rest` of them is not joined.
-    pub(super) fn groups(&self) -> Groups {
-        let mut groups = Groups {
-            all: [((0, 0), Real::ZERO); MAX_CANDIDATES],
-            held: 0,
-        };
-        for ranked in self.best() {
-            groups.add(ranked);
-        }
-        groups
+    /// The rows' shares of a whole of which `inverse` is the inverse, in the order in which they came.
+    pub(super) fn shares(&self, inverse: Real) -> impl Iterator<Item = (&Ranked, Weight)> {
+        let held = self.all.iter().take(self.held);
+        held.map(move |ranked| (ranked, Weight::of(ranked.mass, inverse)))
+    }
+
+    /// The mass of the rows that are not held.
+    pub(super) const fn rest(&self) -> Real {
+        self.rest
     }
 }
 
-/// Masses by family and size.
+/// A row below this is nobody's: 24 of them move no threshold by more than a fifty-thousandth.
+const NEGLIGIBLE: Weight = Weight(1 << 10);
+
+/// Shares by family and size.
 pub(super) struct Groups {
-    all: [((u8, u8), Real); MAX_CANDIDATES],
+    all: [((u8, u8), Weight); MAX_CANDIDATES],
     held: usize,
+    rest: Weight,
 }
 
 impl Groups {
-    fn add(&mut self, ranked: &Ranked) {
-        for (index, (pipe, mass)) in self.all.iter_mut().enumerate() {
-            if index == self.held {
-                (*pipe, *mass) = (ranked.pipe, ranked.mass);
-                self.held += 1;
-                return;
-            }
-            if *pipe == ranked.pipe {
-                *mass += ranked.mass;
-                return;
-            }
+    /// None yet, beside a share that belongs to none.
+    pub(super) const fn new(rest: Weight) -> Self {
+        Self {
+            all: [((0, 0), Weight::ZERO); MAX_CANDIDATES],
+            held: 0,
+            rest,
         }
     }
 
-    /// The mass of each group.
-    pub(super) fn masses(&self) -> impl Iterator<Item = Real> {
-        self.all.iter().take(self.held).map(|(_, mass)| *mass)
+    pub(super) fn add(&mut self, pipe: (u8, u8), part: Weight) {
+        if part < NEGLIGIBLE {
+            self.rest = self.rest.plus(part);
+            return;
+        }
+        let held = self.all.iter_mut().take(self.held);
+        for (known, weight) in held {
+            if *known == pipe {
+                *weight = weight.plus(part);
+                return;
+            }
+        }
+        if let Some(slot) = self.all.get_mut(self.held) {
+            *slot = (pipe, part);
+            self.held += 1;
+        }
+    }
+
+    /// The share of each group.
+    pub(super) fn weights(&self) -> impl Iterator<Item = Weight> {
+        self.all.iter().take(self.held).map(|(_, weight)| *weight)
+    }
+
+    /// The share of the largest group, and that of all others: added up and not subtracted from the whole, because one minus
+    /// a rounded weight is not what is left.
+    pub(super) fn best_and_rest(&self) -> (Weight, Weight) {
+        let (mut best, mut rest) = (Weight::ZERO, self.rest);
+        for weight in self.weights() {
+            if weight > best {
+                rest = rest.plus(best);
+                best = weight;
+            } else {
+                rest = rest.plus(weight);
+            }
+        }
+        (best, rest)
     }
 }
 
 /// A Q32 share of the settings.
 pub(super) fn share(q32: u32) -> Real {
-    Real::scaled(i64::from(q32), -32)
-}
-
-/// The share from which a candidate is shown.
-pub(super) fn shown(settings: &Settings) -> Real {
-    share(settings.shown)
+    Real::unsigned(u64::from(q32), -32)
 }
 
 #[cfg(test)]
@@ -242,22 +335,55 @@ mod tests {
             // 37 is prime to 60, so that masses arrive in no order.
             ranking.add(ranked(row, Real::integer(i64::from((row * 37) % 60))));
         }
-        let masses: Vec<i64> = ranking.best().iter().map(|r| r.mass.to_fixed(0)).collect();
-        let want: Vec<i64> = (0..24).map(|i| 59 - i).collect();
-        assert_eq!(masses, want);
         assert_eq!(ranking.rest.to_fixed(0), (0..=35).sum::<i64>());
         assert_eq!(ranking.total().to_fixed(0), (0..60).sum::<i64>());
+        // Of 64, so that shares are exact.
+        let whole = Real::scaled(1, -6);
+        let mut kept: Vec<u32> = ranking.shares(whole).map(|(_, w)| w.q30() >> 24).collect();
+        kept.sort_unstable();
+        assert_eq!(kept, (36..60).collect::<Vec<u32>>());
     }
 
     #[test]
-    fn equal_masses_keep_the_order_of_the_tables() {
+    fn the_last_of_equals_gives_way() {
         let mut ranking = Ranking::new();
-        for row in 0..4 {
+        for row in 0..30 {
             ranking.add(ranked(row, Real::ONE));
         }
-        let rows: Vec<u16> = ranking.best().iter().map(|r| r.row).collect();
-        assert_eq!(rows, [0, 1, 2, 3]);
-        let groups: Vec<i64> = ranking.groups().masses().map(|m| m.to_fixed(0)).collect();
-        assert_eq!(groups, [2, 1, 1]);
+        let kept: Vec<u16> = ranking.shares(Real::ONE).map(|(r, _)| r.row).collect();
+        assert_eq!(kept, (0..24).collect::<Vec<u16>>());
+    }
+
+    #[test]
+    fn candidates_are_listed_by_weight_and_then_in_the_order_of_the_tables() {
+        let mut answer = Answer::new();
+        for (row, weight) in [(4, 3), (7, 9), (2, 3), (5, 1), (9, 9), (3, 5)] {
+            answer.list(Candidate {
+                row,
+                weight: Weight(weight),
+            });
+        }
+        let rows: Vec<u16> = answer.candidates().iter().map(|c| c.row).collect();
+        assert_eq!(rows, [7, 9, 3, 2, 4, 5]);
+        for row in 10..60 {
+            answer.list(Candidate {
+                row,
+                weight: Weight(1),
+            });
+        }
+        assert_eq!(answer.candidates().len(), MAX_CANDIDATES);
+    }
+
+    #[test]
+    fn groups_join_and_what_is_left_is_added_up() {
+        let mut groups = Groups::new(Weight(1));
+        for (pipe, part) in [(1, 40), (2, 30), (1, 25), (3, 5)] {
+            groups.add((pipe, 0), Weight(part << 20));
+        }
+        groups.add((4, 0), Weight(1023));
+        let joined: Vec<u32> = groups.weights().map(|w| w.q30() >> 20).collect();
+        assert_eq!(joined, [65, 30, 5]);
+        let (best, rest) = groups.best_and_rest();
+        assert_eq!((best.q30(), rest.q30()), (65 << 20, (35 << 20) + 1024));
     }
 }

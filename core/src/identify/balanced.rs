@@ -5,8 +5,8 @@
 
 use super::belief::{Belief, Squash, oval, portion, scaled, squared};
 use super::sight::{Sights, View};
-use crate::fixed::{Real, density};
-use crate::image::{Family, Law, Row};
+use crate::fixed::{DENSITY_BITS, Real, density};
+use crate::image::{Component, Family, Row};
 
 /// Readings reduced to an average and, where diameters cross, the two parts of the second harmonic.
 #[derive(Clone, Copy, Debug)]
@@ -91,36 +91,46 @@ impl Balanced {
         if size.is_zero() {
             return size;
         }
-        size * self.shape(belief, &belief.law(family), row.od, row.oval)
+        size * self.shape(belief, belief.squash(family), row.od, row.oval)
     }
 
     /// The density of the differences alone, on a pipe of this squash law and OD.
-    pub(super) fn shape(&self, belief: &Belief<'_>, law: &Law, od: i32, share: u16) -> Real {
+    pub(super) fn shape(
+        &self,
+        belief: &Belief<'_>,
+        law: impl Iterator<Item = Component>,
+        od: i32,
+        share: u16,
+    ) -> Real {
         let Some([along, across]) = self.harmonics else {
             return Real::ONE;
         };
         let settings = belief.settings;
         let round = squared(oval(od, share));
         let mean_cosine = settings.clock_mean.cast_signed();
-        let mut sum = Real::ZERO;
-        for part in &law.squash {
-            if part.weight == 0 {
-                continue;
-            }
-            let squash = Squash::of(*part, od);
+        let (mut plain, mut skewed) = (0, Real::ZERO);
+        for part in law {
+            let squash = Squash::of(part, od);
             let power = squash.power();
             let mean = scaled(squash.mean, mean_cosine, 16);
             let variance = squared(scaled(squash.sd, mean_cosine, 16))
                 + portion(power, settings.clock_cosine_variance)
                 + round;
-            let mut term = density(along.0 - mean, variance + along.1);
+            let term = density(along.0 - mean, variance + along.1, squash.weight);
             if self.skew {
                 let variance = portion(power, settings.clock_sine_variance) + round;
-                term = term * density(across.0, variance + across.1);
+                let other = density(across.0, variance + across.1, 1 << 15);
+                skewed +=
+                    Real::unsigned(term, -DENSITY_BITS) * Real::unsigned(other, -DENSITY_BITS);
+            } else {
+                plain += term;
             }
-            sum += term * Real::scaled(i64::from(squash.weight), -15);
         }
-        sum
+        if self.skew {
+            skewed
+        } else {
+            Real::unsigned(plain, -DENSITY_BITS)
+        }
     }
 }
 

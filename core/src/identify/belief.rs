@@ -2,7 +2,7 @@
 
 use crate::fixed::{CHANCE_BITS, InverseSigma, Real, interval};
 use crate::image::layout::MAX_FAMILIES;
-use crate::image::{Component, Family, Image, Law, Row, Settings};
+use crate::image::{Component, Family, Image, Row, Settings};
 use crate::reading::{Query, Site};
 
 /// A length times a Q`bits` share below one, rounded down.
@@ -20,6 +20,13 @@ pub(super) fn scaled(length: i32, share: i32, bits: u32) -> i32 {
 pub(super) fn squared(counts: i32) -> u64 {
     let held = counts.unsigned_abs().min(100_000_000);
     u64::from(held) * u64::from(held)
+}
+
+/// Whether a distance is more than six sigma. A density falls to 6e-9 there; what is in no table holds more than that however
+/// fine the instrument.
+#[inline]
+fn beyond_six_sigma(distance: i32, variance: u64) -> bool {
+    squared(distance) >> 5 > variance + (variance >> 3)
 }
 
 /// A normal term of the model: its mean and variance on the diameter, in counts.
@@ -45,6 +52,10 @@ pub(super) struct Belief<'a> {
     temperature_sd: i32,
     /// Bare and coated.
     coats: [Coat; 2],
+    /// Both as one normal of their mean and variance.
+    either: Coat,
+    /// Beyond this variance of everything else the two are told apart no more: eight times what a coat adds.
+    broad: u64,
 }
 
 impl<'a> Belief<'a> {
@@ -63,6 +74,24 @@ impl<'a> Belief<'a> {
                 *weight = weight.saturating_add(*prior);
             }
         }
+        let bare = Coat {
+            share: (1 << 16) - coated,
+            mean: 0,
+            variance: 0,
+        };
+        let coat = Coat {
+            share: coated,
+            mean: settings.coat_mean.cast_signed(),
+            variance: squared(settings.coat_sd.cast_signed()),
+        };
+        let power = squared(coat.mean) + coat.variance;
+        let halfway = (i64::from(coat.mean) * coated.cast_signed()) >> 16;
+        let halfway = i32::try_from(halfway).unwrap_or(i32::MAX);
+        let either = Coat {
+            share: 1 << 16,
+            mean: halfway,
+            variance: portion(power, settings.coat_share).saturating_sub(squared(halfway)),
+        };
         Self {
             image,
             settings,
@@ -71,18 +100,9 @@ impl<'a> Belief<'a> {
             buried: query.buried,
             warmer: mean - settings.reference_temperature,
             temperature_sd,
-            coats: [
-                Coat {
-                    share: (1 << 16) - coated,
-                    mean: 0,
-                    variance: 0,
-                },
-                Coat {
-                    share: coated,
-                    mean: settings.coat_mean.cast_signed(),
-                    variance: squared(settings.coat_sd.cast_signed()),
-                },
-            ],
+            coats: [bare, coat],
+            either,
+            broad: power << 6,
         }
     }
 
@@ -91,28 +111,33 @@ impl<'a> Belief<'a> {
         self.priors.get(usize::from(family)).copied().unwrap_or(0)
     }
 
-    /// Each squash law that pipes of the site follow, with the share of them that does.
-    pub(super) fn laws(&self) -> impl Iterator<Item = (Law, Real)> {
+    /// Each squash law that pipes of the site follow, by index, with the share of them that does.
+    pub(super) fn laws(&self) -> impl Iterator<Item = (u8, Real)> {
         (0u8..)
             .zip(&self.laws)
             .filter(|(_, weight)| **weight > 0)
             .map(|(index, weight)| {
-                let law = self.image.law(if self.buried { index } else { 0 });
-                (law, Real::scaled(i64::from(*weight), -32))
+                let law = if self.buried { index } else { 0 };
+                (law, Real::unsigned(u64::from(*weight), -32))
             })
     }
 
-    /// The squash law that holds for a family here: that of rigid pipe where nothing is buried.
-    pub(super) fn law(&self, family: &Family) -> Law {
-        self.image.law(if self.buried { family.law } else { 0 })
+    /// The squash law that holds for a family here, by index: that of rigid pipe where nothing is buried.
+    pub(super) fn law(&self, family: &Family) -> u8 {
+        if self.buried { family.law } else { 0 }
+    }
+
+    /// The ways in which a family may be squashed here.
+    pub(super) fn squash(&self, family: &Family) -> impl Iterator<Item = Component> + use<'a> {
+        self.image.squash(self.law(family))
     }
 
     pub(super) fn buried(&self) -> bool {
         self.buried
     }
 
-    /// Whether a row lies so far from a reading that weighing it would find nothing: more than seven sigma (the square root
-    /// of 48) of the instrument beyond all that coat, heat and, seen so many times over (Q16), shape may add to its band.
+    /// Whether a row lies so far from a reading that weighing it would find nothing: more than six sigma
+    /// of the instrument beyond all that coat, heat and, seen so many times over (Q16), shape may add to its band.
     pub(super) fn is_far(
         &self,
         row: &Row,
@@ -135,7 +160,7 @@ impl<'a> Belief<'a> {
             beyond += scaled(squash + 7 * oval(row.od, row.oval), shape, 16);
         }
         let gap = (row.low - at).max(at - row.high) - beyond;
-        gap > 0 && squared(gap) >> 6 > variance - (variance >> 2)
+        gap > 0 && beyond_six_sigma(gap, variance)
     }
 
     /// A row's band, as tape and caliper would find it today.
@@ -170,6 +195,10 @@ impl<'a> Belief<'a> {
     /// band, bare or coated; to be divided by the band's width.
     pub(super) fn chance(&self, band: &Band, at: i32, variance: u64) -> u64 {
         let variance = variance + band.variance;
+        if variance > self.broad {
+            let coat = &self.either;
+            return band.chance(at - coat.mean, variance + coat.variance);
+        }
         let mut sum = 0;
         for coat in &self.coats {
             sum += coat.share * band.chance(at - coat.mean, variance + coat.variance);
@@ -219,8 +248,8 @@ impl Band {
     fn chance(&self, at: i32, variance: u64) -> u64 {
         let (low, high) = (self.low - at, self.high - at);
         let away = (low - self.wider).max(-high - self.wider);
-        // Most rows of a window lie beyond seven sigma (the square root of 48), where a chance counts as nothing.
-        if away > 0 && squared(away) >> 6 > variance - (variance >> 2) {
+        // Most rows of a window lie so far off that they count for nothing beside the pipes in no table.
+        if away > 0 && beyond_six_sigma(away, variance) {
             return 0;
         }
         let sigma = InverseSigma::of_variance(variance);
@@ -234,12 +263,14 @@ impl Band {
     }
 
     /// A chance as a density, per count.
+    #[inline]
     pub(super) fn density(&self, chance: u64) -> Real {
-        if chance == 0 {
-            return Real::ZERO;
-        }
-        Real::unsigned(chance, -CHANCE_BITS.cast_signed())
-            / Real::integer(i64::from(self.high) - i64::from(self.low))
+        // One word over another is one instruction: sixteen bits of one over the width are enough.
+        let width = (self.high - self.low).unsigned_abs().max(1);
+        let lead = width.leading_zeros();
+        let inverse = u32::MAX / ((width << lead) >> 16).max(1);
+        let exponent = lead.cast_signed() - 48 - CHANCE_BITS.cast_signed();
+        Real::unsigned(chance, 0) * Real::unsigned(u64::from(inverse), exponent)
     }
 }
 

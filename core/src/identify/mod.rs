@@ -15,7 +15,7 @@ mod single;
 
 pub use answer::{Answer, Candidate, MAX_CANDIDATES, OutOfRound, Outcome, Weight};
 
-use answer::{Groups, Ranking, share, shown};
+use answer::{Groups, Ranking, share};
 use belief::Belief;
 use plan::Plan;
 use sight::{Sights, View};
@@ -31,7 +31,8 @@ use crate::reading::{Query, Reading, ReadingError};
 ///
 /// A [`ReadingError`] when there is no reading, or one that no pipe can give.
 pub fn identify(image: &Image<'_>, query: &Query) -> Result<Answer, ReadingError> {
-    let sights = Sights::of(image, query)?;
+    let mut sights = Sights::new();
+    sights.read(image, query)?;
     let belief = Belief::new(image, query);
     let disagreement = disagree(&sights);
     let plan = Plan::of(&sights, disagreement);
@@ -40,7 +41,9 @@ pub fn identify(image: &Image<'_>, query: &Query) -> Result<Answer, ReadingError
     if disagreement {
         outside += misread(&belief, &sights);
     }
-    let mut answer = conclude(&belief, &ranking, outside);
+    // Filled in place: an answer is large, and as a returned value it would be copied on its way.
+    let mut answer = Answer::new();
+    conclude(&belief, &ranking, outside, &mut answer);
     (answer.od, answer.sigma) = plan.size();
     answer.out_of_round = out_of_round(&sights);
     answer.short_jaws = query.readings().zip(sights.iter()).any(|(reading, sight)| {
@@ -110,58 +113,37 @@ fn length(counts: i64) -> Length {
 }
 
 /// Weights from masses. Every threshold is held against the sum of the rest, never against one minus a rounded weight.
-fn conclude(belief: &Belief<'_>, ranking: &Ranking, outside: Real) -> Answer {
+fn conclude(belief: &Belief<'_>, ranking: &Ranking, outside: Real, answer: &mut Answer) {
     let settings = belief.settings;
     let total = ranking.total() + outside;
-    let mut answer = Answer {
-        od: Length::ZERO,
-        sigma: Length::ZERO,
-        outcome: Outcome::Outside,
-        likely: false,
-        counted: 1,
-        rest: Weight::ZERO,
-        outside: Weight::ONE,
-        out_of_round: None,
-        short_jaws: false,
-        disagreement: false,
-        candidates: [Candidate {
-            row: 0,
-            weight: Weight::ZERO,
-        }; MAX_CANDIDATES],
-        listed: 0,
-    };
     if total.is_zero() {
-        return answer;
+        return;
     }
-    let least = shown(settings) * total;
-    for (slot, ranked) in answer.candidates.iter_mut().zip(ranking.best()) {
-        if ranked.mass < least {
-            break;
+    let inverse = Real::ONE / total;
+    let shown = Weight::share(settings.shown);
+    let mut groups = Groups::new(Weight::of(ranking.rest(), inverse));
+    for (ranked, weight) in ranking.shares(inverse) {
+        groups.add(ranked.pipe, weight);
+        if weight >= shown {
+            let row = ranked.row;
+            answer.list(Candidate { row, weight });
         }
-        *slot = Candidate {
-            row: ranked.row,
-            weight: Weight::of(ranked.mass, total),
-        };
-        answer.listed += 1;
     }
-    answer.outside = Weight::of(outside, total);
-    balance(&mut answer);
-
-    let groups = ranking.groups();
-    let best = groups.masses().max().unwrap_or(Real::ZERO);
-    answer.likely = best >= share(settings.likely) * total;
-    answer.outcome = if outside >= share(settings.outside_at_least) * total {
+    answer.outside = Weight::of(outside, inverse);
+    answer.cement = Weight::of(ranking.cement(), inverse);
+    let (best, rest) = groups.best_and_rest();
+    answer.likely = best >= Weight::share(settings.likely);
+    answer.outcome = if answer.outside >= Weight::share(settings.outside_at_least) {
         Outcome::Outside
-    } else if left_beside(&groups, best, ranking) + outside <= share(settings.settled_rest) * total
-    {
+    } else if rest.plus(answer.outside) <= Weight::share(settings.settled_rest) {
         Outcome::Settled
     } else {
         Outcome::Split
     };
-    let least = share(settings.counted) * total;
-    let counted = groups.masses().filter(|mass| *mass >= least).count();
+    let least = Weight::share(settings.counted);
+    let counted = groups.weights().filter(|weight| *weight >= least).count();
     answer.counted = u8::try_from(counted.max(1)).unwrap_or(u8::MAX);
-    answer
+    balance(answer);
 }
 
 /// Makes weights sum to one exactly: what rounding leaves over goes to the rest, what it took too much comes off the
@@ -184,18 +166,4 @@ fn balance(answer: &mut Answer) {
         }
         _ => answer.outside = answer.outside.less(excess),
     }
-}
-
-/// The mass of every row that is not of the leading group, added up and not subtracted from the whole.
-fn left_beside(groups: &Groups, best: Real, ranking: &Ranking) -> Real {
-    let mut leader_seen = false;
-    let mut left = ranking.rest();
-    for mass in groups.masses() {
-        if mass == best && !leader_seen {
-            leader_seen = true;
-        } else {
-            left += mass;
-        }
-    }
-    left
 }

@@ -1,5 +1,6 @@
 //! What is in no table: a bell or sleeve instead of the barrel, a misreading, a pipe that nobody listed.
 
+use super::answer::share;
 use super::belief::Belief;
 use crate::fixed::Real;
 
@@ -9,14 +10,15 @@ pub(super) fn log_uniform(belief: &Belief<'_>, at: i64) -> Real {
     if at < i64::from(settings.outside_low) || at > i64::from(settings.outside_high) {
         return Real::ZERO;
     }
-    Real::scaled(i64::from(settings.log_uniform), -32) / Real::integer(at)
+    share(settings.log_uniform) / Real::integer(at)
 }
 
 /// The density, per count, of a bell, coupling or sleeve of this diameter: uniform from `bell_low` to `bell_high` times
 /// the OD of a pipe of the tables.
 pub(super) fn bell(belief: &Belief<'_>, at: i64) -> Real {
     let settings = belief.settings;
-    let over = |ratio: u32| (at << 16) / i64::from(ratio.max(1));
+    let over =
+        |ratio: u32| (Real::integer(at << 16) / Real::unsigned(u64::from(ratio), 0)).to_fixed(0);
     let (smallest, largest) = (over(settings.bell_high), over(settings.bell_low));
     // Rows lie in the order of their low edges, which no tolerance puts more than a sixteenth below the OD.
     let image = belief.image;
@@ -31,8 +33,8 @@ pub(super) fn bell(belief: &Belief<'_>, at: i64) -> Real {
             continue;
         }
         // Units of 2^12 counts keep the quotient in 32 bits, where a divider is one instruction.
-        let share = row.share / (row.od.unsigned_abs() >> 12).max(1);
-        sum += (u64::from(share) * u64::from(belief.prior(row.family))) >> 8;
+        let part = row.share / (row.od.unsigned_abs() >> 12).max(1);
+        sum += (u64::from(part) * u64::from(belief.prior(row.family))) >> 8;
     }
     let width = Real::integer(i64::from(settings.bell_high) - i64::from(settings.bell_low));
     // Q32 times Q32, less the eight places above, in units of 2^12 counts; the width is Q16.

@@ -7,7 +7,7 @@ use super::general::{self, Shape};
 use super::sight::{Sight, Sights, View};
 use super::{length, outside, single};
 use crate::fixed::Real;
-use crate::image::{Family, Row};
+use crate::image::{Family, Material, Row};
 use crate::length::Length;
 
 /// Out-of-round of a pipe that is in no table, a Q20 share: .0025.
@@ -63,10 +63,14 @@ impl<'a> Plan<'a> {
             let density = self.density(belief, &row, &family);
             if density > Real::ZERO {
                 let prior = u64::from(belief.prior(row.family)) * u64::from(row.share);
+                let mass = density * Real::unsigned(prior, -64);
+                if family.material == Material::Cement as u8 {
+                    ranking.note_cement(mass);
+                }
                 ranking.add(Ranked {
                     row: u16::try_from(index).unwrap_or(u16::MAX),
                     pipe: (row.family, row.size),
-                    mass: density * Real::unsigned(prior, -64),
+                    mass,
                 });
             }
         }
@@ -98,7 +102,7 @@ impl<'a> Plan<'a> {
             Self::Balanced(balanced) => balanced.density(belief, row, family),
             Self::General(sights) => {
                 let band = belief.band(row, family);
-                let law = belief.law(family);
+                let law = belief.image.law(belief.law(family));
                 let shape = Shape {
                     law: &law,
                     od: row.od,
@@ -126,7 +130,8 @@ impl<'a> Plan<'a> {
             Self::Balanced(balanced) => {
                 let mut shape = Real::ZERO;
                 for (law, weight) in belief.laws() {
-                    shape += weight * balanced.shape(belief, &law, balanced.at, UNLISTED_OVAL);
+                    let law = belief.image.squash(law);
+                    shape += weight * balanced.shape(belief, law, balanced.at, UNLISTED_OVAL);
                 }
                 at(i64::from(balanced.at), false) * shape
             }
@@ -135,6 +140,7 @@ impl<'a> Plan<'a> {
                 let od = i32::try_from(middle).unwrap_or(i32::MAX);
                 let mut sum = Real::ZERO;
                 for (law, weight) in belief.laws() {
+                    let law = belief.image.law(law);
                     let shape = Shape {
                         law: &law,
                         od,
@@ -197,13 +203,13 @@ fn reach(belief: &Belief<'_>, sight: &Sight) -> (i64, i64) {
     }
 }
 
-/// A diameter's window: six and a half sigma, what a row may stand beyond its band, and a Q32 share for the shape.
+/// A diameter's window: six sigma, what a row may stand beyond its band, and a Q32 share for the shape.
 fn widen(belief: &Belief<'_>, at: i64, sigma: i64, shape: i64) -> (i64, i64) {
     let settings = belief.settings;
     let moved = shape + i64::from(settings.reach_share);
     // Counted on the pipe and not on the reading, which a squash makes larger: one part in sixteen more.
     let moved = moved + (moved >> 4);
-    let away = 13 * sigma / 2 + i64::from(settings.reach) + (((at >> 8) * moved) >> 24);
+    let away = 6 * sigma + i64::from(settings.reach) + (((at >> 8) * moved) >> 24);
     (at - away, at + away)
 }
 

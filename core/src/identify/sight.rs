@@ -77,19 +77,21 @@ pub(super) struct Sights {
 }
 
 impl Sights {
-    /// Reduces every reading.
-    pub(super) fn of(image: &Image<'_>, query: &Query) -> Result<Self, ReadingError> {
-        let mut all = [None; Query::CAPACITY];
+    /// Of no reading.
+    pub(super) const fn new() -> Self {
+        Self {
+            all: [None; Query::CAPACITY],
+        }
+    }
+
+    /// Reduces every reading, in place: as a returned value all of them would be copied twice.
+    pub(super) fn read(&mut self, image: &Image<'_>, query: &Query) -> Result<(), ReadingError> {
         let mut any = false;
-        for (slot, reading) in all.iter_mut().zip(query.readings()) {
+        for (slot, reading) in self.all.iter_mut().zip(query.readings()) {
             *slot = Some(sight(image, reading)?);
             any = true;
         }
-        if any {
-            Ok(Self { all })
-        } else {
-            Err(ReadingError::None)
-        }
+        if any { Ok(()) } else { Err(ReadingError::None) }
     }
 
     pub(super) fn iter(&self) -> impl Iterator<Item = &Sight> + Clone {

@@ -19,7 +19,7 @@ pub(super) fn density(belief: &Belief<'_>, sight: &Sight, row: &Row, family: &Fa
         View::Round => belief.chance(&mixture.band, mixture.at, mixture.own),
         View::Unknown => {
             let round = squared(round);
-            mixture.chance(&belief.law(family).sight, |squash| {
+            mixture.chance(belief.image.sight(belief.law(family)), |squash| {
                 (squash.mean, squared(squash.sd) + round)
             })
         }
@@ -31,7 +31,7 @@ pub(super) fn density(belief: &Belief<'_>, sight: &Sight, row: &Row, family: &Fa
                 + blur(sine, settings.clock_sine_variance);
             let blur = u32::try_from(blur).unwrap_or(u32::MAX);
             let round = squared(round);
-            mixture.chance(&belief.law(family).squash, |squash| {
+            mixture.chance(belief.squash(family), |squash| {
                 let variance = squared(scaled(squash.sd, seen, 16));
                 (
                     scaled(squash.mean, seen, 16),
@@ -41,7 +41,7 @@ pub(super) fn density(belief: &Belief<'_>, sight: &Sight, row: &Row, family: &Fa
         }
         View::Crown(k) => {
             let round = squared(scaled(round, k, 16));
-            mixture.chance(&belief.law(family).squash, |squash| {
+            mixture.chance(belief.squash(family), |squash| {
                 let variance = squared(scaled(squash.sd, k, 16));
                 (scaled(squash.mean, k, 16), variance + round)
             })
@@ -67,10 +67,14 @@ struct Mixture<'a> {
 impl Mixture<'_> {
     /// Adds up the chance over the ways of being squashed; `see` says what the reading sees of each: mean and variance.
     #[inline]
-    fn chance(&self, parts: &[Component], see: impl Fn(&Squash) -> (i32, u64)) -> u64 {
+    fn chance(
+        &self,
+        parts: impl Iterator<Item = Component>,
+        see: impl Fn(&Squash) -> (i32, u64),
+    ) -> u64 {
         let mut total = 0;
-        for part in parts.iter().filter(|part| part.weight > 0) {
-            let squash = Squash::of(*part, self.od);
+        for part in parts {
+            let squash = Squash::of(part, self.od);
             let (mean, variance) = see(&squash);
             let chance = self
                 .belief

@@ -244,6 +244,35 @@ impl<'a> Image<'a> {
         lookup!(self.laws, Law, index)
     }
 
+    /// What a single diameter of unknown direction sees under a squash law.
+    #[inline]
+    pub fn sight(&self, law: u8) -> impl Iterator<Item = Component> + use<'a> {
+        self.components(law, 0..Law::SIGHT)
+    }
+
+    /// The ways of being squashed under a law.
+    #[inline]
+    pub fn squash(&self, law: u8) -> impl Iterator<Item = Component> + use<'a> {
+        self.components(law, Law::SIGHT..Law::SIGHT + Law::SQUASH)
+    }
+
+    /// Components of a law that have a share, read one by one: the engine needs some of one for each row.
+    #[inline]
+    fn components(
+        &self,
+        law: u8,
+        range: core::ops::Range<usize>,
+    ) -> impl Iterator<Item = Component> + use<'a> {
+        let parts: &'a [[u8; Component::SIZE]] = match self.laws.get(usize::from(law)) {
+            Some(bytes) => bytes.as_chunks().0.get(range).unwrap_or(&[]),
+            None => &[],
+        };
+        parts
+            .iter()
+            .map(Component::from_bytes)
+            .filter(|part| part.weight > 0)
+    }
+
     /// A nominal size as it is written: `6`, `1-1/2`, `DN150`, `160mm`.
     #[must_use]
     pub fn size(&self, index: u8) -> &'a str {

@@ -42,30 +42,9 @@ impl Finding<'_> {
             .is_some_and(|pipe| pipe.share >= self.counted_from() && is(pipe))
     }
 
-    /// Whether asbestos-cement may hold the share from which it is warned of.
-    ///
-    /// What is not listed has a sum and no names. Where it may hide enough of it, and one of its sizes is near, the warning
-    /// is given: one too many costs a look, one too few can harm for life.
+    /// Whether asbestos-cement, all its sizes together, holds the share from which it is warned of.
     fn may_be_cement(&self) -> bool {
-        let least = q32(self.image.settings().cement_warning);
-        let listed: f64 = self
-            .pipes
-            .iter()
-            .filter(|pipe| pipe.material == Some(Material::Cement))
-            .map(|pipe| pipe.share)
-            .sum();
-        listed >= least
-            || (listed + fraction(self.answer.rest.q30()) >= least && self.cement_is_near())
-    }
-
-    /// Whether a size of asbestos-cement is within five sigma and one part in sixteen, an ordinary squash, of the reading.
-    fn cement_is_near(&self) -> bool {
-        let od = i64::from(self.answer.od.counts());
-        let reach = 5 * i64::from(self.answer.sigma.counts()) + od / 16;
-        self.image.rows_from(0).any(|row| {
-            Material::from_code(self.image.family(row.family).material) == Some(Material::Cement)
-                && (i64::from(row.low) - reach..=i64::from(row.high) + reach).contains(&od)
-        })
+        fraction(self.answer.cement.q30()) >= q32(self.image.settings().cement_warning)
     }
 
     /// That an OD does not prove what is inside, where something other than water may be.
