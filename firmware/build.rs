@@ -4,7 +4,10 @@ use std::path::{Path, PathBuf};
 use std::{env, fs};
 
 /// Boards by the feature that chooses them.
-const BOARDS: [(&str, &str); 1] = [("CARGO_FEATURE_BOARD_LM3S6965EVB", "lm3s6965evb")];
+const BOARDS: [(&str, &str); 2] = [
+    ("CARGO_FEATURE_BOARD_LM3S6965EVB", "lm3s6965evb"),
+    ("CARGO_FEATURE_BOARD_MPS2_AN385", "mps2-an385"),
+];
 
 fn main() {
     println!("cargo::rerun-if-changed=build.rs");

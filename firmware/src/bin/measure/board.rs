@@ -1,4 +1,4 @@
-//! The emulated board as a counter of instructions and of stack.
+//! The emulated board as a counter of instructions.
 //!
 //! Under a fixed instruction clock the board's timer advances in step with instructions, so that a known loop turns its
 //! ticks into instructions. There is no cycle counter in the emulator.
@@ -7,10 +7,10 @@ use core::arch::asm;
 
 use cortex_m::peripheral::SYST;
 use cortex_m::peripheral::syst::SystClkSource;
+use semihosting::println;
 
 /// Instructions of the known loop: two a round.
 const KNOWN: u32 = 2_000_000;
-const PAINT: u32 = 0xC0DE_57AC;
 /// The timer is 24 bits wide and counts down.
 const MASK: u32 = 0x00ff_ffff;
 
@@ -69,57 +69,8 @@ fn known_loop(rounds: u32) {
     }
 }
 
-unsafe extern "C" {
-    /// End of the statics, from the linker script; the stack grows down to it.
-    static __ebss: u8;
-}
-
-/// The free memory below a caller, painted so that what a call has touched can be seen.
-pub(crate) struct Painted {
-    bottom: usize,
-    top: usize,
-}
-
-impl Painted {
-    /// Paints from the end of the statics to the stack pointer.
-    #[allow(
-        clippy::inline_always,
-        reason = "the stack pointer must be the caller's"
-    )]
-    #[inline(always)]
-    pub(crate) fn below() -> Self {
-        let bottom = (&raw const __ebss).addr().next_multiple_of(4);
-        let top: usize;
-        // SAFETY: the words from the end of the statics up to the stack pointer belong to nobody: there is no heap, no
-        // interrupt is enabled, and this code keeps nothing below its own stack pointer.
-        unsafe {
-            asm!(
-                "mov {top}, sp",
-                "2:",
-                "cmp {at}, {top}",
-                "bhs 3f",
-                "str {paint}, [{at}]",
-                "adds {at}, #4",
-                "b 2b",
-                "3:",
-                top = out(reg) top,
-                at = inout(reg) bottom => _,
-                paint = in(reg) PAINT,
-            );
-        }
-        Self { bottom, top }
-    }
-
-    /// Bytes of stack that were touched below the caller since.
-    pub(crate) fn touched(&self) -> usize {
-        let mut at = self.bottom;
-        // SAFETY: aligned words of RAM between the statics and the painter's stack pointer, as above; volatile, since
-        // they are written behind the compiler's back.
-        while at < self.top
-            && unsafe { core::ptr::with_exposed_provenance::<u32>(at).read_volatile() } == PAINT
-        {
-            at += 4;
-        }
-        self.top - at
-    }
+#[panic_handler]
+fn panic(info: &core::panic::PanicInfo<'_>) -> ! {
+    println!("panicked {info}");
+    semihosting::process::exit(101)
 }

@@ -11,7 +11,8 @@ use springline_firmware::sections;
 use springline_firmware::sweep::{Digest, Kind};
 use springline_tables::IMAGE;
 
-use crate::board::{Counter, Painted};
+use crate::board::Counter;
+use crate::stack::Painted;
 
 #[entry]
 fn main() -> ! {
@@ -130,10 +131,4 @@ impl Spread {
         }
         at
     }
-}
-
-#[panic_handler]
-fn panic(info: &core::panic::PanicInfo<'_>) -> ! {
-    println!("panicked {info}");
-    semihosting::process::exit(101)
 }

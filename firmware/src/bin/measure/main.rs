@@ -6,8 +6,12 @@
 
 #[cfg(target_os = "none")]
 mod board;
-#[cfg(target_os = "none")]
+#[cfg(all(target_os = "none", not(feature = "board-mps2-an385")))]
 mod costs;
+#[cfg(all(target_os = "none", feature = "board-mps2-an385"))]
+mod growth;
+#[cfg(all(target_os = "none", not(feature = "board-mps2-an385")))]
+mod stack;
 
 #[cfg(not(target_os = "none"))]
 fn main() {
