@@ -23,6 +23,7 @@
     )
 )]
 
+pub mod clue;
 pub mod fixed;
 pub mod identify;
 pub mod image;

@@ -2,6 +2,7 @@
 
 use core::fmt;
 
+use crate::clue::Clues;
 use crate::length::Length;
 
 /// An instrument's model in the image, by position.
@@ -162,6 +163,8 @@ pub struct Query {
     pub buried: bool,
     /// Its wall temperature in hundredths of 1 °F, when told.
     pub temperature: Option<i32>,
+    /// What was seen and felt of it.
+    pub clues: Clues,
 }
 
 impl Query {
@@ -176,6 +179,7 @@ impl Query {
             site: Site::Unknown,
             buried: true,
             temperature: None,
+            clues: Clues::new(),
         }
     }
 

@@ -5,7 +5,7 @@ use springline_core::image::layout::{ENVELOPE, section};
 use springline_core::image::record::Header;
 
 /// Sections by number, with the names that the budgets use.
-pub const NAMES: [(u16, &str); 11] = [
+pub const NAMES: [(u16, &str); 14] = [
     (section::TEXT, "text"),
     (section::SETTINGS, "settings"),
     (section::INSTRUMENTS, "instruments"),
@@ -17,6 +17,9 @@ pub const NAMES: [(u16, &str); 11] = [
     (section::SOURCES, "sources"),
     (section::ROWS, "rows"),
     (section::CLASSES, "classes"),
+    (section::CLUES, "clues"),
+    (section::ANSWERS, "answers"),
+    (section::LIKELIHOODS, "likelihoods"),
 ];
 
 /// Name and bytes of every section in the directory of an image; a section that has no name here is `unknown`.

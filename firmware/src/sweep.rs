@@ -1,6 +1,7 @@
 //! The same questions on a desk and on a board, and a check value of the answers.
 
 use springline_core::Length;
+use springline_core::clue::{ClueName, Told};
 use springline_core::identify::{Answer, Outcome};
 use springline_core::reading::{Clock, Query, Reading, ReadingError};
 
@@ -23,6 +24,8 @@ pub enum Kind {
     CrossedSquashed,
     /// One diameter, held anywhere.
     Diameter,
+    /// One diameter, held anywhere, of a pipe of which four things were told.
+    DiameterTold,
     /// One diameter, held across the springline.
     DiameterAtThree,
     /// A chord four times as long as its rise.
@@ -33,12 +36,13 @@ pub enum Kind {
 
 impl Kind {
     /// Every kind.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 9] = [
         Self::DiameterTape,
         Self::SteelTape,
         Self::Crossed,
         Self::CrossedSquashed,
         Self::Diameter,
+        Self::DiameterTold,
         Self::DiameterAtThree,
         Self::Chord,
         Self::TapeAndDiameter,
@@ -53,6 +57,7 @@ impl Kind {
             Self::Crossed => "crossed",
             Self::CrossedSquashed => "crossed_squashed",
             Self::Diameter => "diameter",
+            Self::DiameterTold => "diameter_told",
             Self::DiameterAtThree => "diameter_at_3",
             Self::Chord => "chord",
             Self::TapeAndDiameter => "tape_and_diameter",
@@ -99,6 +104,13 @@ impl Kind {
                 diameter(part(od, 101, 100), three),
             ]),
             Self::Diameter => of(&[diameter(od, None)]),
+            Self::DiameterTold => {
+                let mut query = of(&[diameter(od, None)]);
+                for told in TOLD {
+                    query.clues.tell(told);
+                }
+                query
+            }
             Self::DiameterAtThree => of(&[diameter(od, three)]),
             // Rise r and chord 4r lie on a circle of diameter (4r)² / 4r + r = 5r.
             Self::Chord => of(&[Reading::Chord {
@@ -110,6 +122,20 @@ impl Kind {
         }
     }
 }
+
+/// PVC by eye, a magnet does not hold, blue, under pressure, in the built-in tables; a test holds the numbers to the words.
+pub const TOLD: [Told; 4] = [
+    Told { clue: 0, answer: 0 },
+    Told { clue: 1, answer: 7 },
+    Told {
+        clue: 2,
+        answer: 10,
+    },
+    Told {
+        clue: 5,
+        answer: 23,
+    },
+];
 
 fn of(readings: &[Reading]) -> Query {
     let mut query = Query::new();
@@ -179,6 +205,14 @@ impl Digest {
         }
         self.number(u32::from(answer.short_jaws));
         self.number(u32::from(answer.disagreement));
+        self.number(answer.hazards.cement.q30());
+        self.number(answer.hazards.gas.q30());
+        self.number(u32::from(answer.cement_stop) | u32::from(answer.gas_stop) << 1);
+        self.number(match answer.contradiction {
+            None => 0,
+            Some(ClueName::Clue(clue)) => 1 + u32::from(clue),
+            Some(ClueName::Plans) => u32::MAX,
+        });
     }
 
     fn number(&mut self, number: u32) {

@@ -5,7 +5,7 @@ use springline_core::identify::identify;
 use springline_core::image::Image;
 use springline_core::reading::Reading;
 use springline_firmware::sections;
-use springline_firmware::sweep::{Digest, FIRST_MILS, Kind, LAST_MILS};
+use springline_firmware::sweep::{Digest, FIRST_MILS, Kind, LAST_MILS, TOLD};
 use springline_tables::IMAGE;
 
 #[test]
@@ -26,6 +26,19 @@ fn a_chord_is_four_rises_of_its_circle() {
         sigma: None,
     };
     assert_eq!(query.readings().collect::<Vec<_>>(), [&chord]);
+}
+
+#[test]
+fn what_is_told_is_what_it_says() {
+    let image = Image::new(IMAGE).expect("the built-in image passes its gate");
+    let words = [
+        ("material", "pvc"),
+        ("magnet", "no"),
+        ("color", "blue"),
+        ("pressure", "yes"),
+    ];
+    let found = words.map(|(clue, answer)| image.find_clue(clue, answer));
+    assert_eq!(found, TOLD.map(Some));
 }
 
 /// Only the smallest rises may be refused: no other reading of the sweep is beyond use.

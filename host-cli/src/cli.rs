@@ -115,6 +115,12 @@ pub(crate) struct ReadArgs {
     /// Where the pipe lies, as far as it tells what is common there
     #[arg(long, default_value = "unknown", help_heading = "Clues")]
     pub(crate) site: SiteArg,
+    /// What plans or as-built records name: a family key, and a size if they do, as c900:6
+    #[arg(long, value_name = "FAMILY[:SIZE]", help_heading = "Clues")]
+    pub(crate) plans: Option<String>,
+    /// Key and answer of each clue of the tables that was given; its options are added when the tables are read.
+    #[arg(skip)]
+    pub(crate) told: Vec<(String, String)>,
     /// Answer in JSON; host-cli/JSON.md describes its keys
     #[arg(long, help_heading = "Output")]
     pub(crate) json: bool,

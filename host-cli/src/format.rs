@@ -69,6 +69,17 @@ fn sign(counts: i64, parts: u64) -> &'static str {
     if counts < 0 && parts != 0 { "-" } else { "" }
 }
 
+/// A nominal size as the tables spell it: `1 1/2in` is `1-1/2`.
+pub(crate) fn spelled(size: &str) -> String {
+    let size = size.trim();
+    let inches = size.strip_suffix('"').or_else(|| size.strip_suffix("in"));
+    inches
+        .unwrap_or(size)
+        .split_whitespace()
+        .collect::<Vec<_>>()
+        .join("-")
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

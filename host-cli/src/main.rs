@@ -4,6 +4,7 @@
 //! failure.
 
 mod cli;
+mod clues;
 mod format;
 mod parse;
 mod read;
@@ -13,9 +14,7 @@ use std::fmt::Display;
 use std::io::{self, Write};
 use std::process::ExitCode;
 
-use clap::Parser;
-
-use cli::{Cli, Command};
+use cli::Command;
 
 /// What a verb has to say, and how it went.
 pub(crate) struct Said {
@@ -26,7 +25,10 @@ pub(crate) struct Said {
 }
 
 fn main() -> ExitCode {
-    let cli = Cli::parse();
+    let cli = match clues::parse() {
+        Ok(cli) => cli,
+        Err(error) => return failed(&error),
+    };
     let said = match &cli.command {
         Command::Read(args) => read::run(args),
         Command::Tables(args) => tables::run(args),

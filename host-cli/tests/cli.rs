@@ -12,6 +12,76 @@ fn six_ninety_is_six_inch_iron_size() {
 }
 
 #[test]
+fn clues_part_what_shares_an_od() {
+    let clues: [(&str, &[&str]); 5] = [
+        ("clues-no-magnet", &["--magnet", "no"]),
+        ("clues-iron", &["--material", "iron", "--magnet", "yes"]),
+        (
+            "clues-blue",
+            &["--material", "pvc", "--magnet", "no", "--color", "blue"],
+        ),
+        ("clues-plans", &["--plans", "ductile-iron:6"]),
+        ("clues-hub", &["--magnet", "yes", "--lead-hub", "yes"]),
+    ];
+    for (name, told) in clues {
+        golden(name, &[&["read", "--dia", "6.90in"], told].concat());
+    }
+}
+
+#[test]
+fn clues_on_an_ips_size() {
+    golden(
+        "clues-ips",
+        &[
+            "read",
+            "--dia",
+            "6.625in",
+            "--material",
+            "pvc",
+            "--color",
+            "white",
+            "--pressure",
+            "yes",
+        ],
+    );
+    golden(
+        "clues-gas",
+        &["read", "--dia", "6.625in", "--color", "yellow"],
+    );
+}
+
+#[test]
+fn a_clue_that_does_not_go_with_the_rest_is_named() {
+    let asked = [
+        "read",
+        "--dia",
+        "4.5in",
+        "--magnet",
+        "yes",
+        "--material",
+        "pvc",
+    ];
+    golden("clues-disagree", &asked);
+    let (value, code) = json(&[&asked[..], &["--json", "--explain"]].concat());
+    assert_eq!(code, 0);
+    assert_eq!(value["contradiction"]["clue"], "magnet");
+    assert_eq!(value["contradiction"]["without"]["family"], "ips-pvc");
+    assert_eq!(value["terms"][0]["clues"][1]["told"], "a magnet holds");
+}
+
+#[test]
+fn plans_that_the_tables_do_not_know() {
+    golden(
+        "mistake-plans",
+        &["read", "--dia", "6.90in", "--plans", "clay"],
+    );
+    golden(
+        "mistake-plans-size",
+        &["read", "--dia", "6.90in", "--plans", "c900:7"],
+    );
+}
+
+#[test]
 fn six_six_two_five_is_six_inch_ips() {
     golden("dia-6.625", &["read", "--dia", "6.625in"]);
 }

@@ -3,6 +3,7 @@
 //! It reads the same image, so it believes the same normals; it shares no arithmetic with the core. For one reading only:
 //! a diameter across the pipe, a tape around it, a chord and its rise.
 
+use springline_core::clue::Clues;
 use springline_core::image::{Component, Image, Instrument, Material, Row};
 
 /// Counts in an inch.
@@ -108,9 +109,52 @@ fn between(a: f64, b: f64) -> f64 {
     }
 }
 
+/// How often the answers to some clues are given of each family, and of a pipe drawn from the site: paint, wrap or mud hides
+/// the disguised ones together.
+fn evidence(image: &Image<'_>, clues: &Clues) -> (Vec<f64>, f64) {
+    let settings = image.settings();
+    let q32 = |share: u32| f64::from(share) / 4_294_967_296.0;
+    let count = u8::try_from(image.family_count()).expect("few families");
+    let product = |family: u8, disguised: bool| -> f64 {
+        clues
+            .told()
+            .filter(|told| (image.clue(told.clue).disguised == 1) == disguised)
+            .map(|told| {
+                let (mantissa, power) = image.likelihood(told.answer, family).parts();
+                f64::from(mantissa) * libm::exp2(f64::from(power))
+            })
+            .product()
+    };
+    let site: Vec<f64> = image.families().map(|f| q32(f.unknown)).collect();
+    let any: f64 = (0..count)
+        .map(|family| site[usize::from(family)] * product(family, true))
+        .sum();
+    let disguised = q32(settings.disguise_share);
+    let of: Vec<f64> = (0..count)
+        .map(|family| {
+            let seen = (1.0 - disguised) * product(family, true) + disguised * any;
+            seen * product(family, false)
+        })
+        .collect();
+    let drawn = of
+        .iter()
+        .zip(&site)
+        .map(|(chance, share)| chance * share)
+        .sum();
+    (of, drawn)
+}
+
 /// The weights of every row for one reading of a buried pipe on an unknown site, its temperature not told.
 #[must_use]
 pub fn weigh(image: &Image<'_>, reading: Reading) -> Weights {
+    weigh_with(image, reading, &Clues::new())
+}
+
+/// The same with clues; plans are left aside.
+#[must_use]
+pub fn weigh_with(image: &Image<'_>, reading: Reading, clues: &Clues) -> Weights {
+    let (chances, drawn) = evidence(image, clues);
+    let told = |family: u8| chances[usize::from(family)] / drawn;
     let settings = image.settings();
     let q32 = |share: u32| f64::from(share) / 4_294_967_296.0;
     let view = view(image, reading);
@@ -120,7 +164,8 @@ pub fn weigh(image: &Image<'_>, reading: Reading) -> Weights {
         .rows_from(0)
         .map(|row| {
             let family = image.family(row.family);
-            listed * q32(family.unknown) * q32(row.share) * density(image, &view, &row)
+            let prior = q32(family.unknown) * told(row.family);
+            listed * prior * q32(row.share) * density(image, &view, &row)
         })
         .collect();
     let log_uniform = {
@@ -140,7 +185,7 @@ pub fn weigh(image: &Image<'_>, reading: Reading) -> Weights {
             let od = f64::from(row.od) / INCH;
             let family = image.family(row.family);
             if view.at >= od * low && view.at <= od * high {
-                q32(family.unknown) * q32(row.share) / (od * (high - low))
+                q32(family.unknown) * told(row.family) * q32(row.share) / (od * (high - low))
             } else {
                 0.0
             }

@@ -1,6 +1,9 @@
 //! What an identification says.
 
+use crate::clue::ClueName;
 use crate::fixed::Real;
+use crate::image::layout::MAX_FAMILIES;
+use crate::image::{Carries, Family, Material};
 use crate::length::Length;
 
 /// A share of all belief, Q30: `Weight::ONE` is certainty.
@@ -55,6 +58,15 @@ pub enum Outcome {
     Outside,
 }
 
+/// What could hurt someone, as masses or as shares.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Hazards<T> {
+    /// Asbestos-cement.
+    pub cement: T,
+    /// Pipe that carries fuel gas.
+    pub gas: T,
+}
+
 /// A row of the tables that a reading may be of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Candidate {
@@ -93,8 +105,14 @@ pub struct Answer {
     pub rest: Weight,
     /// Pipes in no table, readings of a bell or sleeve, misreadings.
     pub outside: Weight,
-    /// Asbestos-cement of every size, listed or in the rest: its caution must not hang on what fits a list.
-    pub cement: Weight,
+    /// Asbestos-cement and gas pipe of every size, listed or in the rest: a caution must not hang on what fits a list.
+    pub hazards: Hazards<Weight>,
+    /// Stop, and ask who is licensed for asbestos-cement.
+    pub cement_stop: bool,
+    /// Stop, and ask the gas utility.
+    pub gas_stop: bool,
+    /// The clue that the readings and the other clues speak against.
+    pub contradiction: Option<ClueName>,
     /// How oval the pipe is, when diameters that cross were given.
     pub out_of_round: Option<OutOfRound>,
     /// A caliper's jaws did not reach the widest point: its reading was taken as a chord.
@@ -116,7 +134,13 @@ impl Answer {
             counted: 1,
             rest: Weight::ZERO,
             outside: Weight::ONE,
-            cement: Weight::ZERO,
+            hazards: Hazards {
+                cement: Weight::ZERO,
+                gas: Weight::ZERO,
+            },
+            cement_stop: false,
+            gas_stop: false,
+            contradiction: None,
             out_of_round: None,
             short_jaws: false,
             disagreement: false,
@@ -183,8 +207,10 @@ pub(super) struct Ranking {
     /// The smallest that is held, once no more can be.
     smallest: usize,
     rest: Real,
-    /// The asbestos-cement among all of them.
-    cement: Real,
+    /// The asbestos-cement among all of them, and what carries gas.
+    hazards: Hazards<Real>,
+    /// Densities by family, before its share; kept only where something was told.
+    families: [Real; MAX_FAMILIES],
 }
 
 impl Ranking {
@@ -194,18 +220,42 @@ impl Ranking {
             held: 0,
             smallest: 0,
             rest: Real::ZERO,
-            cement: Real::ZERO,
+            hazards: Hazards {
+                cement: Real::ZERO,
+                gas: Real::ZERO,
+            },
+            families: [Real::ZERO; MAX_FAMILIES],
         }
     }
 
-    /// Notes asbestos-cement.
-    pub(super) fn note_cement(&mut self, mass: Real) {
-        self.cement += mass;
+    /// Notes a row that could hurt someone.
+    pub(super) fn note(&mut self, family: &Family, mass: Real) {
+        if family.material == Material::Cement as u8 {
+            self.hazards.cement += mass;
+        }
+        if family.carries == Carries::Gas as u8 {
+            self.hazards.gas += mass;
+        }
     }
 
-    /// The mass of asbestos-cement.
-    pub(super) const fn cement(&self) -> Real {
-        self.cement
+    /// The mass of what could hurt someone.
+    pub(super) const fn hazards(&self) -> &Hazards<Real> {
+        &self.hazards
+    }
+
+    /// Notes the density of a row, before its family's share.
+    pub(super) fn note_family(&mut self, family: u8, density: Real) {
+        if let Some(sum) = self.families.get_mut(usize::from(family)) {
+            *sum += density;
+        }
+    }
+
+    /// The density of the readings on a family's pipes.
+    pub(super) fn of_family(&self, family: u8) -> Real {
+        self.families
+            .get(usize::from(family))
+            .copied()
+            .unwrap_or(Real::ZERO)
     }
 
     /// Takes in one row's mass.
@@ -293,6 +343,13 @@ impl Groups {
     /// The share of each group.
     pub(super) fn weights(&self) -> impl Iterator<Item = Weight> {
         self.all.iter().take(self.held).map(|(_, weight)| *weight)
+    }
+
+    /// The family of the largest group.
+    pub(super) fn leader(&self) -> Option<(u8, Weight)> {
+        let held = self.all.iter().take(self.held);
+        held.max_by_key(|(_, weight)| *weight)
+            .map(|((family, _), weight)| (*family, *weight))
     }
 
     /// The share of the largest group, and that of all others: added up and not subtracted from the whole, because one minus

@@ -1,5 +1,7 @@
 //! What the model believes of a pipe before any reading: its band, temperature, coat, wear, oval and squash.
 
+use super::answer::share;
+use super::evidence::Evidence;
 use crate::fixed::{CHANCE_BITS, InverseSigma, Real, interval};
 use crate::image::layout::MAX_FAMILIES;
 use crate::image::{Component, Family, Image, Row, Settings};
@@ -43,7 +45,14 @@ pub(super) struct Belief<'a> {
     pub(super) image: &'a Image<'a>,
     pub(super) settings: &'a Settings,
     /// The share of each family among all pipes of the site, Q32.
+    site: [u32; MAX_FAMILIES],
+    /// The same after what was told; these sum to one too.
     priors: [u32; MAX_FAMILIES],
+    /// The chance of what was told on a pipe of the site: what the shares were divided by.
+    evidence: Real,
+    told: bool,
+    /// A size that plans name, and by what they multiply rows of it and of any other.
+    size: Option<(u8, Real, Real)>,
     /// The share of all pipes that follow each squash law, Q32.
     laws: [u32; MAX_FAMILIES],
     buried: bool,
@@ -63,13 +72,13 @@ impl<'a> Belief<'a> {
         let settings = image.settings();
         let (mean, temperature_sd) = temperature(settings, query.temperature);
         let coated = u64::from(settings.coat_share >> 16);
-        let (mut priors, mut laws) = ([0; MAX_FAMILIES], [0u32; MAX_FAMILIES]);
-        for (prior, family) in priors.iter_mut().zip(image.families()) {
-            *prior = match query.site {
-                Site::Unknown => family.unknown,
-                Site::Irrigation => family.irrigation,
-                Site::Municipal => family.municipal,
-            };
+        let site = site(image, query.site);
+        let (mut priors, mut evidence) = (site, Real::ONE);
+        if !query.clues.is_empty() {
+            evidence = tell(image, query, &site, &mut priors);
+        }
+        let mut laws = [0u32; MAX_FAMILIES];
+        for (prior, family) in priors.iter().zip(image.families()) {
             if let Some(weight) = laws.get_mut(usize::from(family.law)) {
                 *weight = weight.saturating_add(*prior);
             }
@@ -95,7 +104,11 @@ impl<'a> Belief<'a> {
         Self {
             image,
             settings,
+            site,
             priors,
+            evidence,
+            told: !query.clues.is_empty(),
+            size: plans_size(image, query, &site),
             laws,
             buried: query.buried,
             warmer: mean - settings.reference_temperature,
@@ -106,7 +119,28 @@ impl<'a> Belief<'a> {
         }
     }
 
-    /// The share of a family among all pipes of the site, Q32.
+    /// The share of each family at the site before anything was told, Q32.
+    pub(super) fn site(&self) -> &[u32; MAX_FAMILIES] {
+        &self.site
+    }
+
+    /// Whether anything was told.
+    pub(super) fn is_told(&self) -> bool {
+        self.told
+    }
+
+    /// The chance of what was told on a pipe of the site.
+    pub(super) fn evidence(&self) -> Real {
+        self.evidence
+    }
+
+    /// By what plans that name a size multiply a row; `None` where they name none.
+    pub(super) fn size_factor(&self, size: u8) -> Option<Real> {
+        self.size
+            .map(|(named, same, other)| if size == named { same } else { other })
+    }
+
+    /// The share of a family among all pipes of the site, of which what was told is true, Q32.
     pub(super) fn prior(&self, family: u8) -> u32 {
         self.priors.get(usize::from(family)).copied().unwrap_or(0)
     }
@@ -210,6 +244,56 @@ impl<'a> Belief<'a> {
     pub(super) fn density(&self, band: &Band, at: i32, variance: u64) -> Real {
         band.density(self.chance(band, at, variance))
     }
+}
+
+/// The share of each family at a site, Q32.
+fn site(image: &Image<'_>, at: Site) -> [u32; MAX_FAMILIES] {
+    let mut shares = [0; MAX_FAMILIES];
+    for (share, family) in shares.iter_mut().zip(image.families()) {
+        *share = match at {
+            Site::Unknown => family.unknown,
+            Site::Irrigation => family.irrigation,
+            Site::Municipal => family.municipal,
+        };
+    }
+    shares
+}
+
+/// Families by what was told; returns the chance of it. Pipes in no table count as drawn from the site, so that dividing by
+/// that chance leaves their mass as it is.
+fn tell(
+    image: &Image<'_>,
+    query: &Query,
+    site: &[u32; MAX_FAMILIES],
+    priors: &mut [u32; MAX_FAMILIES],
+) -> Real {
+    let evidence = Evidence::of(image, &query.clues, site);
+    let whole = evidence.marginal();
+    for (family, prior) in (0u8..).zip(priors) {
+        if *prior > 0 {
+            let part = share(*prior) * evidence.likelihood(family) / whole;
+            *prior = u32::try_from(part.to_fixed(32)).unwrap_or(u32::MAX);
+        }
+    }
+    whole
+}
+
+/// A size that plans name: right in most cases, else any as often as it is met.
+fn plans_size(
+    image: &Image<'_>,
+    query: &Query,
+    site: &[u32; MAX_FAMILIES],
+) -> Option<(u8, Real, Real)> {
+    let size = query.clues.plans?.size?;
+    let mut met = 0u64;
+    for row in image.rows_from(0).filter(|row| row.size == size) {
+        let family = site.get(usize::from(row.family)).copied().unwrap_or(0);
+        met += (u64::from(family) * u64::from(row.share)) >> 32;
+    }
+    let right = share(image.settings().plans_size_right);
+    let other = Real::ONE - right;
+    let same = right / Real::unsigned(met, -32) + other;
+    (met > 0).then_some((size, same, other))
 }
 
 /// The wall temperature that is believed, and its standard deviation, hundredths of 1 °F.

@@ -7,21 +7,22 @@
 mod answer;
 mod balanced;
 mod belief;
+mod evidence;
 mod general;
 mod outside;
 mod plan;
 mod sight;
 mod single;
 
-pub use answer::{Answer, Candidate, MAX_CANDIDATES, OutOfRound, Outcome, Weight};
+pub use answer::{Answer, Candidate, Hazards, MAX_CANDIDATES, OutOfRound, Outcome, Weight};
 
 use answer::{Groups, Ranking, share};
 use belief::Belief;
-use plan::Plan;
+use plan::{Plan, Weighed};
 use sight::{Sights, View};
 
 use crate::fixed::Real;
-use crate::image::Image;
+use crate::image::{Carries, ClueAnswer, Image, Material};
 use crate::length::Length;
 use crate::reading::{Query, Reading, ReadingError};
 
@@ -36,14 +37,21 @@ pub fn identify(image: &Image<'_>, query: &Query) -> Result<Answer, ReadingError
     let belief = Belief::new(image, query);
     let disagreement = disagree(&sights);
     let plan = Plan::of(&sights, disagreement);
-    let mut ranking = Ranking::new();
-    let mut outside = plan.weigh(&belief, &mut ranking);
+    let mut weighed = Weighed {
+        ranking: Ranking::new(),
+        outside: Real::ZERO,
+    };
+    weighed.outside = plan.weigh(&belief, &mut weighed.ranking);
     if disagreement {
-        outside += misread(&belief, &sights);
+        weighed.outside += misread(&belief, &sights);
     }
     // Filled in place: an answer is large, and as a returned value it would be copied on its way.
     let mut answer = Answer::new();
-    conclude(&belief, &ranking, outside, &mut answer);
+    conclude(&belief, &weighed, &mut answer);
+    hazards(&belief, query, &mut answer);
+    if belief.is_told() {
+        answer.contradiction = evidence::contradiction(&belief, &query.clues, &weighed);
+    }
     (answer.od, answer.sigma) = plan.size();
     answer.out_of_round = out_of_round(&sights);
     answer.short_jaws = query.readings().zip(sights.iter()).any(|(reading, sight)| {
@@ -113,9 +121,10 @@ fn length(counts: i64) -> Length {
 }
 
 /// Weights from masses. Every threshold is held against the sum of the rest, never against one minus a rounded weight.
-fn conclude(belief: &Belief<'_>, ranking: &Ranking, outside: Real, answer: &mut Answer) {
+fn conclude(belief: &Belief<'_>, weighed: &Weighed, answer: &mut Answer) {
     let settings = belief.settings;
-    let total = ranking.total() + outside;
+    let Weighed { ranking, outside } = weighed;
+    let total = weighed.total();
     if total.is_zero() {
         return;
     }
@@ -129,8 +138,12 @@ fn conclude(belief: &Belief<'_>, ranking: &Ranking, outside: Real, answer: &mut 
             answer.list(Candidate { row, weight });
         }
     }
-    answer.outside = Weight::of(outside, inverse);
-    answer.cement = Weight::of(ranking.cement(), inverse);
+    answer.outside = Weight::of(*outside, inverse);
+    let masses = ranking.hazards();
+    answer.hazards = Hazards {
+        cement: Weight::of(masses.cement, inverse),
+        gas: Weight::of(masses.gas, inverse),
+    };
     let (best, rest) = groups.best_and_rest();
     answer.likely = best >= Weight::share(settings.likely);
     answer.outcome = if answer.outside >= Weight::share(settings.outside_at_least) {
@@ -143,7 +156,28 @@ fn conclude(belief: &Belief<'_>, ranking: &Ranking, outside: Real, answer: &mut 
     let least = Weight::share(settings.counted);
     let counted = groups.weights().filter(|weight| *weight >= least).count();
     answer.counted = u8::try_from(counted.max(1)).unwrap_or(u8::MAX);
+    if let Some((family, weight)) = groups.leader()
+        && weight >= least
+    {
+        let family = belief.image.family(family);
+        answer.cement_stop = family.material == Material::Cement as u8;
+        answer.gas_stop = family.carries == Carries::Gas as u8;
+    }
     balance(answer);
+}
+
+/// When to stop and ask. `conclude` has noted which of the two leads.
+fn hazards(belief: &Belief<'_>, query: &Query, answer: &mut Answer) {
+    let settings = belief.settings;
+    let means = query.clues.told().fold(0, |means, told| {
+        means | belief.image.clue_answer(told.answer).means
+    });
+    let told = |meaning: u8| means & meaning != 0;
+    answer.cement_stop = !told(ClueAnswer::PLASTIC)
+        && answer.hazards.cement >= Weight::share(settings.cement_warning)
+        && (answer.cement_stop || told(ClueAnswer::CEMENT));
+    answer.gas_stop |=
+        told(ClueAnswer::GAS) && answer.hazards.gas >= Weight::share(settings.gas_warning);
 }
 
 /// Makes weights sum to one exactly: what rounding leaves over goes to the rest, what it took too much comes off the

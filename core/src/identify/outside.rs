@@ -23,7 +23,7 @@ pub(super) fn bell(belief: &Belief<'_>, at: i64) -> Real {
     // Rows lie in the order of their low edges, which no tolerance puts more than a sixteenth below the OD.
     let image = belief.image;
     let first = image.first_row(|row| i64::from(row.low) >= smallest - (smallest >> 4));
-    let mut sum = 0u64;
+    let (mut sum, mut named) = (0u64, Real::ZERO);
     for row in image.rows_from(first) {
         if i64::from(row.low) > largest {
             break;
@@ -34,9 +34,13 @@ pub(super) fn bell(belief: &Belief<'_>, at: i64) -> Real {
         }
         // Units of 2^12 counts keep the quotient in 32 bits, where a divider is one instruction.
         let part = row.share / (row.od.unsigned_abs() >> 12).max(1);
-        sum += (u64::from(part) * u64::from(belief.prior(row.family))) >> 8;
+        let mass = (u64::from(part) * u64::from(belief.prior(row.family))) >> 8;
+        match belief.size_factor(row.size) {
+            None => sum += mass,
+            Some(factor) => named += Real::unsigned(mass, 0) * factor,
+        }
     }
     let width = Real::integer(i64::from(settings.bell_high) - i64::from(settings.bell_low));
     // Q32 times Q32, less the eight places above, in units of 2^12 counts; the width is Q16.
-    Real::unsigned(sum, 8 - 64 - 12 + 16) / width
+    (Real::unsigned(sum, 0) + named) * Real::scaled(1, 8 - 64 - 12 + 16) / width
 }

@@ -7,11 +7,25 @@ use super::general::{self, Shape};
 use super::sight::{Sight, Sights, View};
 use super::{length, outside, single};
 use crate::fixed::Real;
-use crate::image::{Family, Material, Row};
+use crate::image::{Family, Row};
 use crate::length::Length;
 
 /// Out-of-round of a pipe that is in no table, a Q20 share: .0025.
 const UNLISTED_OVAL: u16 = 2621;
+
+/// Every mass that the readings leave.
+pub(super) struct Weighed {
+    pub(super) ranking: Ranking,
+    /// Pipes in no table, bells, misreadings.
+    pub(super) outside: Real,
+}
+
+impl Weighed {
+    /// All of it.
+    pub(super) fn total(&self) -> Real {
+        self.ranking.total() + self.outside
+    }
+}
 
 /// How a set of readings is weighed.
 pub(super) enum Plan<'a> {
@@ -47,6 +61,7 @@ impl<'a> Plan<'a> {
     /// Weighs every row that could give the readings, and returns the mass of pipes in no table.
     pub(super) fn weigh(&self, belief: &Belief<'_>, ranking: &mut Ranking) -> Real {
         let settings = belief.settings;
+        let keep_families = belief.is_told();
         let sum = settings.bell_share + settings.misread_share + settings.unlisted_share;
         let window = self.window(belief);
         let first = belief
@@ -60,13 +75,18 @@ impl<'a> Plan<'a> {
             if i64::from(row.high) < window.0 || self.is_far(belief, &row, &family) {
                 continue;
             }
-            let density = self.density(belief, &row, &family);
+            let mut density = self.density(belief, &row, &family);
             if density > Real::ZERO {
+                if let Some(factor) = belief.size_factor(row.size) {
+                    density = density * factor;
+                }
+                if keep_families {
+                    let share = Real::unsigned(u64::from(row.share), -32);
+                    ranking.note_family(row.family, density * share);
+                }
                 let prior = u64::from(belief.prior(row.family)) * u64::from(row.share);
                 let mass = density * Real::unsigned(prior, -64);
-                if family.material == Material::Cement as u8 {
-                    ranking.note_cement(mass);
-                }
+                ranking.note(&family, mass);
                 ranking.add(Ranked {
                     row: u16::try_from(index).unwrap_or(u16::MAX),
                     pipe: (row.family, row.size),

@@ -1,10 +1,10 @@
 //! The one gate between foreign bytes and the engine.
 
-use super::layout::{CRC, ENVELOPE, FORMAT, MAGIC, MAX_FAMILIES, MAX_SECTIONS, section};
+use super::layout::{CRC, ENVELOPE, FORMAT, MAGIC, MAX_CLUES, MAX_FAMILIES, MAX_SECTIONS, section};
 use super::record::Header;
 use super::{
-    Carries, Class, Component, Image, ImageError, Instrument, Law, Material, Section, Settings,
-    System, Text,
+    Carries, Class, ClueAnswer, Component, Image, ImageError, Instrument, Law, Material, Section,
+    Settings, System, Text,
 };
 use crate::reading::Tool;
 
@@ -49,6 +49,9 @@ pub(super) fn image(bytes: &[u8]) -> Result<Image<'_>, ImageError> {
         sources: table(bytes, directory, section::SOURCES)?,
         rows: table(bytes, directory, section::ROWS)?,
         classes: table(bytes, directory, section::CLASSES)?,
+        clues: table(bytes, directory, section::CLUES)?,
+        answers: table(bytes, directory, section::ANSWERS)?,
+        likelihoods: table(bytes, directory, section::LIKELIHOODS)?,
     };
     contents(&image)?;
     Ok(image)
@@ -199,7 +202,42 @@ fn contents(image: &Image<'_>) -> Result<(), ImageError> {
         section::CLASSES,
         image.classes.iter().map(Class::from_bytes),
         |class| fits(class.label, image.labels.len()),
-    )
+    )?;
+    clues(image)
+}
+
+/// Answers belong to clues without gaps, so that the index of one tells whose it is.
+fn clues(image: &Image<'_>) -> Result<(), ImageError> {
+    let within =
+        |text: Text| usize::from(text.offset) + usize::from(text.length) <= image.text.len();
+    let packed = |packed: u32| within(Text::from_bytes(&packed.to_le_bytes()));
+    if image.clues.len() > MAX_CLUES || image.answers.len() > usize::from(u8::MAX) {
+        return Err(ImageError::Section(section::CLUES));
+    }
+    let mut next = 0;
+    each(section::CLUES, image.clues(), |clue| {
+        let follows = usize::from(clue.first) == next;
+        next += usize::from(clue.answers);
+        follows
+            && clue.answers >= 2
+            && clue.effort > 0
+            && packed(clue.key)
+            && packed(clue.question)
+            && usize::from(clue.source) < image.sources.len()
+    })?;
+    if next != image.answers.len() {
+        return Err(ImageError::Section(section::ANSWERS));
+    }
+    each(
+        section::ANSWERS,
+        image.answers.iter().map(ClueAnswer::from_bytes),
+        |answer| packed(answer.key) && packed(answer.words),
+    )?;
+    if image.likelihoods.len() == image.answers.len() * image.families.len() {
+        Ok(())
+    } else {
+        Err(ImageError::Section(section::LIKELIHOODS))
+    }
 }
 
 /// Shares of a mixture sum to one.
@@ -228,6 +266,13 @@ fn sane_settings(settings: &Settings) -> bool {
         ]
         .iter()
         .all(|share| *share < 1 << 30)
+        && [
+            settings.disguise_share,
+            u32::MAX - settings.plans_family_right,
+            u32::MAX - settings.plans_size_right,
+        ]
+        .iter()
+        .all(|share| *share < 3 << 30)
         && settings.springline_mean <= 1 << 16
         && settings.clock_mean <= 1 << 16
         && settings.reach >= 0

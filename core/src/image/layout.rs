@@ -9,7 +9,9 @@ pub const FORMAT: u16 = 1;
 /// The longest image that a device takes. A device checks it before it reads; the reader itself takes any length.
 pub const MAX_BYTES: usize = 40 * 1024;
 /// The most families, so that an engine can keep a term for each.
-pub const MAX_FAMILIES: usize = 64;
+pub const MAX_FAMILIES: usize = 32;
+/// The most clues, so that a query can hold an answer to each.
+pub const MAX_CLUES: usize = 16;
 /// The most sections that a directory may list.
 pub const MAX_SECTIONS: usize = 64;
 
@@ -41,4 +43,10 @@ pub mod section {
     pub const ROWS: u16 = 10;
     /// [`super::super::Class`]es, by row.
     pub const CLASSES: u16 = 11;
+    /// [`super::super::Clue`]s.
+    pub const CLUES: u16 = 12;
+    /// [`super::super::ClueAnswer`]s, by clue.
+    pub const ANSWERS: u16 = 13;
+    /// Likelihoods, two bytes each, by answer and then by family.
+    pub const LIKELIHOODS: u16 = 14;
 }

@@ -11,7 +11,12 @@ pub mod record;
 
 use core::fmt;
 
-pub use record::{Class, Component, Family, Instrument, Law, Row, Section, Settings, System, Text};
+use crate::clue::Told;
+
+pub use record::{
+    Class, Clue, ClueAnswer, Component, Family, Instrument, Law, Likelihood, Row, Section,
+    Settings, System, Text,
+};
 
 /// Why bytes are not an image.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -179,6 +184,9 @@ pub struct Image<'a> {
     sources: &'a [[u8; Text::SIZE]],
     rows: &'a [[u8; Row::SIZE]],
     classes: &'a [[u8; Class::SIZE]],
+    clues: &'a [[u8; Clue::SIZE]],
+    answers: &'a [[u8; ClueAnswer::SIZE]],
+    likelihoods: &'a [[u8; Likelihood::SIZE]],
 }
 
 /// Reads one record of a table; a record of zeros for an index that is not in it, which a checked image never holds.
@@ -328,6 +336,50 @@ impl<'a> Image<'a> {
             .unwrap_or(&[])
             .iter()
             .map(Class::from_bytes)
+    }
+
+    /// Every clue, in the order of their indices.
+    pub fn clues(&self) -> impl ExactSizeIterator<Item = Clue> + 'a {
+        self.clues.iter().map(Clue::from_bytes)
+    }
+
+    /// A clue.
+    #[must_use]
+    pub fn clue(&self, index: u8) -> Clue {
+        lookup!(self.clues, Clue, index)
+    }
+
+    /// An answer of any clue, counted through all of them.
+    #[must_use]
+    pub fn clue_answer(&self, index: u8) -> ClueAnswer {
+        lookup!(self.answers, ClueAnswer, index)
+    }
+
+    /// The clue of a key and its answer of a key, when there are such.
+    #[must_use]
+    pub fn find_clue(&self, clue: &str, answer: &str) -> Option<Told> {
+        let (index, clue) = (0u8..)
+            .zip(self.clues())
+            .find(|(_, record)| self.packed_text(record.key) == clue)?;
+        let answers = clue.first..clue.first.saturating_add(clue.answers);
+        let answer = answers
+            .into_iter()
+            .find(|at| self.packed_text(self.clue_answer(*at).key) == answer)?;
+        Some(Told {
+            clue: index,
+            answer,
+        })
+    }
+
+    /// How often pipes of a family give an answer.
+    #[must_use]
+    pub fn likelihood(&self, answer: u8, family: u8) -> Likelihood {
+        let at = usize::from(answer) * self.families.len() + usize::from(family);
+        self.likelihoods
+            .get(at)
+            .map_or(Likelihood::of(0, 15), |bytes| {
+                Likelihood::from_bytes(*bytes)
+            })
     }
 
     /// A text, packed as offset and length in one number.

@@ -86,7 +86,7 @@ record! {
 
 record! {
     /// The constants of the model. Shares are Q32, lengths counts of 10 nm, temperatures hundredths of 1 °F.
-    Settings, 120, {
+    Settings, 136, {
         /// Temperature at which the tables' diameters hold.
         reference_temperature: i32 = 0,
         /// Mean wall temperature where none was told.
@@ -149,6 +149,14 @@ record! {
         cement_warning: u32 = 112,
         /// The gas stop from this share on, when the colour or the print says gas.
         gas_warning: u32 = 116,
+        /// Share of pipes whose disguised clues are those of any pipe.
+        disguise_share: u32 = 120,
+        /// Share of plans that name the right family.
+        plans_family_right: u32 = 124,
+        /// Share of plans that name the right size.
+        plans_size_right: u32 = 128,
+        /// A clue contradicts the others below this part of its largest likelihood.
+        contradiction: u32 = 132,
     }
 }
 
@@ -285,6 +293,83 @@ record! {
     }
 }
 
+record! {
+    /// A question about the pipe with a choice of answers.
+    Clue, 16, {
+        /// Its key in files, options and JSON.
+        key: u32 = 0,
+        /// How people are asked.
+        question: u32 = 4,
+        /// What it takes to find out, hundredths of a minute.
+        effort: u16 = 8,
+        /// The first of its answers.
+        first: u8 = 10,
+        /// How many they are.
+        answers: u8 = 11,
+        /// One where paint, wrap or mud can hide it.
+        disguised: u8 = 12,
+        /// Source of effort and wording, an index.
+        source: u8 = 13,
+        /// Their grade.
+        grade: u8 = 14,
+    }
+}
+
+record! {
+    /// One answer of a clue.
+    ClueAnswer, 12, {
+        /// Its key in files, options and JSON.
+        key: u32 = 0,
+        /// How it is told back.
+        words: u32 = 4,
+        /// What cautions hang on it: [`ClueAnswer::PLASTIC`] and the others.
+        means: u8 = 8,
+    }
+}
+
+impl ClueAnswer {
+    /// Plastic is confirmed.
+    pub const PLASTIC: u8 = 1;
+    /// It may be asbestos-cement.
+    pub const CEMENT: u8 = 2;
+    /// It may carry gas.
+    pub const GAS: u8 = 4;
+}
+
+/// A chance in two bytes: twelve bits below the leading one, and above them how often it is halved from the range between a
+/// half and one. Even the rarest answers keep four digits.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Likelihood(u16);
+
+impl Likelihood {
+    /// Bytes of one.
+    pub const SIZE: usize = 2;
+
+    /// The nearest to a mantissa of thirteen bits (4096 to 8191) times `2^-(13 + halvings)`.
+    #[must_use]
+    pub const fn of(mantissa: u16, halvings: u8) -> Self {
+        Self(((halvings as u16 & 15) << 12) | (mantissa & 0x0fff))
+    }
+
+    /// Reads one.
+    #[must_use]
+    pub const fn from_bytes(bytes: [u8; 2]) -> Self {
+        Self(u16::from_le_bytes(bytes))
+    }
+
+    /// Writes it.
+    #[must_use]
+    pub const fn to_bytes(self) -> [u8; 2] {
+        self.0.to_le_bytes()
+    }
+
+    /// The mantissa (4096 to 8191) and the power of two that it is to be multiplied with.
+    #[must_use]
+    pub const fn parts(self) -> (u16, i32) {
+        ((self.0 & 0x0fff) | 0x1000, -13 - (self.0 >> 12) as i32)
+    }
+}
+
 /// The mixtures of one squash law: how a diameter of unknown direction departs from the average, and the squash itself.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Law {
@@ -342,6 +427,8 @@ mod tests {
             (Component::SIZE, Component::FIELDS),
             (Row::SIZE, Row::FIELDS),
             (Class::SIZE, Class::FIELDS),
+            (Clue::SIZE, Clue::FIELDS),
+            (ClueAnswer::SIZE, ClueAnswer::FIELDS),
         ] {
             let mut end = 0;
             for (name, from, to) in fields {
@@ -350,6 +437,13 @@ mod tests {
             }
             assert!(end <= size);
         }
+    }
+
+    #[test]
+    fn a_likelihood_keeps_its_mantissa_and_power() {
+        let rare = Likelihood::of(5000, 9);
+        assert_eq!(rare.parts(), (5000, -22));
+        assert_eq!(Likelihood::from_bytes(rare.to_bytes()), rare);
     }
 
     #[test]

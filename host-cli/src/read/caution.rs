@@ -2,7 +2,7 @@
 
 use springline_core::image::{Carries, Material};
 
-use super::finding::{Finding, Pipe, fraction, q32};
+use super::finding::{Finding, fraction, q32};
 
 /// Always last, because it is true of every trench.
 const ALWAYS: &str = "Locate (private lines too), prove it dead; competent person and code decide.";
@@ -12,14 +12,13 @@ const GAS: &str = "GAS: this may be fuel gas pipe. Do not cut, tap or strike it;
 const CEMENT: &str = "ASBESTOS-CEMENT can be this size: its turned end shares the C900/DI sizes. Do not cut, file, scratch or tap \
                       unless plastic or iron is confirmed; in doubt stop, and ask who is licensed for it.";
 
-const CEMENT_STOP: &str = "ASBESTOS-CEMENT leads. Stop: no cutting, filing, scratching or tapping unless plastic or iron is \
+const CEMENT_STOP: &str = "ASBESTOS-CEMENT is not ruled out. Stop: no cutting, filing, scratching or tapping unless plastic or iron is \
                            confirmed. Ask the owner, and who is licensed for asbestos-cement.";
 
 impl Finding<'_> {
     /// Sets the stop and the cautions, the worst first.
     pub(super) fn warn(&mut self) {
-        let gas = self.leads(|pipe| pipe.carries == Some(Carries::Gas));
-        let cement = self.leads(|pipe| pipe.material == Some(Material::Cement));
+        let (gas, cement) = (self.answer.gas_stop, self.answer.cement_stop);
         self.stop = gas || cement;
         let mut cautions = Vec::new();
         if gas {
@@ -35,16 +34,9 @@ impl Finding<'_> {
         self.cautions = cautions;
     }
 
-    /// Whether the first of the pipes is such a one. Mass outside the tables does not hide it while it still counts.
-    fn leads(&self, is: impl Fn(&Pipe<'_>) -> bool) -> bool {
-        self.pipes
-            .first()
-            .is_some_and(|pipe| pipe.share >= self.counted_from() && is(pipe))
-    }
-
     /// Whether asbestos-cement, all its sizes together, holds the share from which it is warned of.
     fn may_be_cement(&self) -> bool {
-        fraction(self.answer.cement.q30()) >= q32(self.image.settings().cement_warning)
+        fraction(self.answer.hazards.cement.q30()) >= q32(self.image.settings().cement_warning)
     }
 
     /// That an OD does not prove what is inside, where something other than water may be.

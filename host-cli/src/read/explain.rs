@@ -99,6 +99,13 @@ fn candidate(terms: &Terms, unit: Unit, out: &mut String) {
         terms.prior.1,
         grade(terms.prior_grade)
     );
+    for (words, chance, of) in &terms.clues {
+        let _ = writeln!(
+            out,
+            "  clue         {words}: of such pipe {chance:.4} ({})",
+            grade(*of)
+        );
+    }
 }
 
 /// One series: what its standard prints, and where each figure was found.

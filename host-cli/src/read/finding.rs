@@ -4,6 +4,7 @@ use springline_core::Length;
 use springline_core::identify::{Answer, Outcome};
 use springline_core::image::{Carries, Image, Material, Row};
 
+use super::contradiction::Contradiction;
 use super::query::Asked;
 
 /// A family's size, all ODs of it that may be meant together.
@@ -50,6 +51,8 @@ pub(crate) struct Finding<'a> {
     /// Somebody could be hurt: stop, and ask.
     pub(crate) stop: bool,
     pub(crate) cautions: Vec<String>,
+    /// A clue that the rest speaks against.
+    pub(crate) contradiction: Option<Contradiction>,
 }
 
 /// A Q32 share of the settings as a fraction.
@@ -99,6 +102,7 @@ impl<'a> Finding<'a> {
             pipes,
             stop: false,
             cautions: Vec::new(),
+            contradiction: None,
         };
         finding.warn();
         finding

@@ -61,6 +61,15 @@ pub(super) fn json(finding: &Finding<'_>, terms: Option<&[Terms]>) -> String {
         "stop": finding.stop,
         "cautions": finding.cautions,
     });
+    value["contradiction"] = finding.contradiction.as_ref().map_or(Value::Null, |told| {
+        json!({
+            "clue": told.clue,
+            "without": told.without.as_ref().map(|(family, _, share)| json!({
+                "family": family,
+                "weight": share,
+            })),
+        })
+    });
     if let Some(round) = answer.out_of_round {
         value["reading"]["out_of_round_in"] = json!(f64::from(round.spread.counts()) / INCH);
     }
@@ -94,6 +103,11 @@ fn term(terms: &Terms) -> Value {
             "size": terms.prior.1,
             "grade": grade(terms.prior_grade),
         },
+        "clues": terms.clues.iter().map(|(words, chance, of)| json!({
+            "told": words,
+            "likelihood": chance,
+            "grade": grade(*of),
+        })).collect::<Vec<_>>(),
         "data": terms.data.iter().map(datum).collect::<Vec<_>>(),
     })
 }

@@ -2,6 +2,7 @@
 
 mod basis;
 mod caution;
+mod contradiction;
 mod explain;
 mod finding;
 mod json;
@@ -23,9 +24,10 @@ use finding::Finding;
 /// Answers the readings.
 pub(crate) fn run(args: &ReadArgs) -> Result<Said> {
     let image = Image::new(IMAGE)?;
-    let asked = query::query(args)?;
+    let asked = query::query(&image, args)?;
     let answer = identify(&image, &asked.query).map_err(|error| anyhow!("{}", advice(error)))?;
-    let finding = Finding::new(&image, &asked, &answer);
+    let mut finding = Finding::new(&image, &asked, &answer);
+    finding.contradiction = contradiction::of(&image, &asked, &answer);
     let terms = args.explain.then(|| terms::terms(&finding));
     let text = if args.json {
         json::json(&finding, terms.as_deref())

@@ -4,8 +4,11 @@ use std::fmt::Display;
 
 use anyhow::{Result, anyhow, bail};
 use springline_core::Length;
+use springline_core::clue::{ClueName, Plans};
+use springline_core::image::Image;
 use springline_core::reading::{Clock, Query, Reading, ReadingError, Site};
 
+use super::finding::size as sized;
 use crate::cli::{ReadArgs, SiteArg, YesNo};
 use crate::format;
 use crate::parse::{COUNTS_PER_INCH, Limits, Unit, length, length_at_clock, temperature};
@@ -34,7 +37,7 @@ const SMALL: Limits = Limits {
 };
 
 /// Understands the arguments.
-pub(crate) fn query(args: &ReadArgs) -> Result<Asked> {
+pub(crate) fn query(image: &Image<'_>, args: &ReadArgs) -> Result<Asked> {
     let unit = Unit::from(args.units);
     let mut asked = Asked {
         query: Query::new(),
@@ -74,7 +77,16 @@ pub(crate) fn query(args: &ReadArgs) -> Result<Asked> {
             .push(format!("a chord of {c} with a rise of {r}"));
     }
     asked.one_sided = one_sided(&asked.query);
-    asked.place = place(args, &asked);
+    for (clue, answer) in &args.told {
+        // The parser takes only keys of these tables.
+        if let Some(told) = image.find_clue(clue, answer) {
+            asked.query.clues.tell(told);
+        }
+    }
+    if let Some(text) = &args.plans {
+        asked.query.clues.plans = Some(named("--plans", plans(image, text))?);
+    }
+    asked.place = place(image, args, &asked);
     Ok(asked)
 }
 
@@ -103,9 +115,56 @@ fn one_sided(query: &Query) -> bool {
     }
 }
 
+/// What plans name: a family of the tables, and perhaps a size of it.
+fn plans(image: &Image<'_>, text: &str) -> Result<Plans> {
+    let (family, size) = match text.split_once(':') {
+        Some((family, size)) => (family, Some(size)),
+        None => (text, None),
+    };
+    let keys: Vec<&str> = image.families().map(|f| image.packed_text(f.key)).collect();
+    let family = (0u8..)
+        .zip(&keys)
+        .find(|(_, key)| **key == family)
+        .map(|(index, _)| index)
+        .ok_or_else(|| {
+            anyhow!(
+                "no family \"{family}\" in the tables\n  try one of: {}",
+                keys.join(", ")
+            )
+        })?;
+    let Some(size) = size else {
+        return Ok(Plans { family, size: None });
+    };
+    let size = format::spelled(size);
+    let sizes = || image.rows_from(0).filter(|row| row.family == family);
+    let found = sizes().find(|row| image.size(row.size) == size);
+    let Some(found) = found else {
+        let mut known: Vec<&str> = Vec::new();
+        for row in sizes() {
+            let size = image.size(row.size);
+            if !known.contains(&size) {
+                known.push(size);
+            }
+        }
+        bail!(
+            "{text} names a size that the tables do not have\n  try one of: {}",
+            known.join(", ")
+        );
+    };
+    Ok(Plans {
+        family,
+        size: Some(found.size),
+    })
+}
+
 /// What was told beside the readings, and only that.
-fn place(args: &ReadArgs, asked: &Asked) -> Vec<String> {
-    let mut told = Vec::new();
+fn place(image: &Image<'_>, args: &ReadArgs, asked: &Asked) -> Vec<String> {
+    let mut told: Vec<String> = asked
+        .query
+        .clues
+        .names()
+        .map(|name| words(image, asked, name))
+        .collect();
     if let (Some(text), Some(_)) = (&args.temp, asked.query.temperature) {
         told.push(format!("pipe wall at {}", text.trim()));
     }
@@ -118,6 +177,30 @@ fn place(args: &ReadArgs, asked: &Asked) -> Vec<String> {
         SiteArg::Unknown => {}
     }
     told
+}
+
+/// One of the things told, in the words of the tables.
+pub(super) fn words(image: &Image<'_>, asked: &Asked, name: ClueName) -> String {
+    match (name, asked.query.clues.plans) {
+        (ClueName::Clue(clue), _) => asked
+            .query
+            .clues
+            .told()
+            .find(|told| told.clue == clue)
+            .map_or_else(String::new, |told| {
+                image
+                    .packed_text(image.clue_answer(told.answer).words)
+                    .to_owned()
+            }),
+        (ClueName::Plans, Some(plans)) => {
+            let family = image.packed_text(image.family(plans.family).name);
+            match plans.size {
+                Some(size) => format!("plans say {family} {}", sized(image.size(size))),
+                None => format!("plans say {family}"),
+            }
+        }
+        (ClueName::Plans, None) => String::new(),
+    }
 }
 
 /// The parser's limits keep every length within what a `Length` holds.

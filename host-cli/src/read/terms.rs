@@ -35,6 +35,8 @@ pub(super) struct Terms {
     /// Share of the family among pipe on such a site, and of this OD within the family.
     pub(super) prior: (f64, f64),
     pub(super) prior_grade: Option<Grade>,
+    /// Each clue as told, how often pipes of the family give it, and the grade of that.
+    pub(super) clues: Vec<(String, f64, Option<Grade>)>,
     pub(super) data: Vec<Datum>,
 }
 
@@ -91,12 +93,29 @@ pub(super) fn terms(finding: &Finding<'_>) -> Vec<Terms> {
                 squash: (mean > 0.0).then_some((od * mean, od * sd)),
                 prior: (q32(site_share(&family, asked.site)), q32(row.share)),
                 prior_grade: Grade::from_code(family.grade),
+                clues: clues(finding, row.family),
                 data: notes
                     .as_ref()
                     .map_or(Vec::new(), |notes| data(finding, notes, &row)),
             }
         })
         .collect()
+}
+
+fn clues(finding: &Finding<'_>, family: u8) -> Vec<(String, f64, Option<Grade>)> {
+    let image = finding.image;
+    let told = finding.asked.query.clues.told();
+    told.map(|told| {
+        let (mantissa, power) = image.likelihood(told.answer, family).parts();
+        (
+            image
+                .packed_text(image.clue_answer(told.answer).words)
+                .to_owned(),
+            f64::from(mantissa) * f64::from(power).exp2(),
+            Grade::from_code(image.clue(told.clue).grade),
+        )
+    })
+    .collect()
 }
 
 fn site_share(family: &Family, site: Site) -> u32 {

@@ -5,6 +5,7 @@ use std::fmt::Write;
 use springline_core::identify::Outcome;
 
 use super::basis;
+use super::contradiction::Contradiction;
 use super::finding::{Finding, Pipe, size};
 use super::lines::wrap;
 use crate::format;
@@ -75,6 +76,9 @@ fn compose(finding: &Finding<'_>, names: Names) -> String {
         outside(finding, &mut out);
     } else {
         listed(finding, names, &mut out);
+    }
+    if let Some(contradiction) = &finding.contradiction {
+        disagrees(contradiction, &mut out);
     }
     out.push('\n');
     basis::readings(finding, &mut out);
@@ -196,6 +200,24 @@ fn described(finding: &Finding<'_>, pipe: &Pipe<'_>, size_is_said: bool) -> Stri
         let _ = write!(text, " ({variant})");
     }
     text
+}
+
+/// The clue that the rest speaks against. It may be the one that is true.
+fn disagrees(contradiction: &Contradiction, out: &mut String) {
+    let mut text = format!(
+        "THE CLUES DISAGREE: \"{}\" does not go with the rest.",
+        contradiction.words
+    );
+    if let Some((_, pipe, share)) = &contradiction.without {
+        let sure = if *share >= 0.95 {
+            "likely "
+        } else {
+            "first of several, "
+        };
+        let _ = write!(text, " Without it: {sure}{pipe}.");
+    }
+    text.push_str(" Look at it again before anything is bought.");
+    wrap(out, "", &text);
 }
 
 /// Nothing in the tables: the neighbours, and what commonly reads so.

@@ -36,7 +36,7 @@ pub(crate) fn run(family: &str, size: Option<&str>, as_json: bool, unit: Unit) -
             keys.join(", ")
         )
     })?;
-    let size = size.map(spelled);
+    let size = size.map(format::spelled);
     let of = |at: u8, nominal: &str| {
         usize::from(at) == index
             && size
@@ -85,17 +85,6 @@ pub(crate) fn run(family: &str, size: Option<&str>, as_json: bool, unit: Unit) -
         shown.text(unit)
     };
     Ok(Said { text, no: false })
-}
-
-/// A nominal size as the tables spell it: `1 1/2in` is `1-1/2`.
-fn spelled(size: &str) -> String {
-    let size = size.trim();
-    let inches = size.strip_suffix('"').or_else(|| size.strip_suffix("in"));
-    inches
-        .unwrap_or(size)
-        .split_whitespace()
-        .collect::<Vec<_>>()
-        .join("-")
 }
 
 fn grade(code: u8) -> &'static str {

@@ -3,7 +3,8 @@
 use springline_core::image::layout::{CRC, ENVELOPE, FORMAT, MAGIC, section};
 use springline_core::image::record::Header;
 use springline_core::image::{
-    Class, Family, Instrument, Law, Row, Section, Settings, System, Text,
+    Class, Clue, ClueAnswer, Family, Instrument, Law, Likelihood, Row, Section, Settings, System,
+    Text,
 };
 
 /// Everything of an image, texts still apart.
@@ -29,6 +30,23 @@ pub struct Draft {
     pub rows: Vec<Row>,
     /// Classes, as the rows point to them.
     pub classes: Vec<Class>,
+    /// Clues.
+    pub clues: Vec<DraftClue>,
+}
+
+/// A clue, its texts still apart.
+#[derive(Clone, Debug)]
+pub struct DraftClue {
+    /// Everything but its texts.
+    pub record: Clue,
+    /// Its key.
+    pub key: String,
+    /// How people are asked.
+    pub question: String,
+    /// Each answer with its key and its words.
+    pub answers: Vec<(ClueAnswer, String, String)>,
+    /// By answer and then by family.
+    pub likelihoods: Vec<Likelihood>,
 }
 
 /// Texts laid end to end, each kept once.
@@ -92,6 +110,37 @@ pub fn encode(draft: &Draft) -> Vec<u8> {
             .to_bytes()
         })
         .collect();
+    let clues: Vec<_> = draft
+        .clues
+        .iter()
+        .map(|clue| {
+            Clue {
+                key: texts.packed(&clue.key),
+                question: texts.packed(&clue.question),
+                ..clue.record
+            }
+            .to_bytes()
+        })
+        .collect();
+    let answers: Vec<_> = draft
+        .clues
+        .iter()
+        .flat_map(|clue| &clue.answers)
+        .map(|(answer, key, words)| {
+            ClueAnswer {
+                key: texts.packed(key),
+                words: texts.packed(words),
+                ..*answer
+            }
+            .to_bytes()
+        })
+        .collect();
+    let likelihoods: Vec<_> = draft
+        .clues
+        .iter()
+        .flat_map(|clue| &clue.likelihoods)
+        .map(|likelihood| likelihood.to_bytes())
+        .collect();
     let sizes = list(&mut texts, &draft.sizes);
     let labels = list(&mut texts, &draft.labels);
     let sources = list(&mut texts, &draft.sources);
@@ -111,6 +160,9 @@ pub fn encode(draft: &Draft) -> Vec<u8> {
     parts.add(section::SOURCES, &sources);
     parts.add(section::ROWS, &rows);
     parts.add(section::CLASSES, &classes);
+    parts.add(section::CLUES, &clues);
+    parts.add(section::ANSWERS, &answers);
+    parts.add(section::LIKELIHOODS, &likelihoods);
     let pool: Vec<[u8; 1]> = texts.0.iter().map(|byte| [*byte]).collect();
     parts.add(section::TEXT, &pool);
     parts.finish()

@@ -8,6 +8,7 @@
 )]
 
 mod classes;
+mod clues;
 mod rows;
 mod settings;
 
@@ -151,6 +152,7 @@ pub fn assemble(sources: &Sources) -> Draft {
         .iter()
         .map(|system| (system.key.clone(), system.label.clone()))
         .collect();
+    draft.clues = clues::clues(sources, &mut keys);
     (draft.sizes, draft.labels, draft.sources) = (sizes.0, labels.0, keys.0);
     draft
 }

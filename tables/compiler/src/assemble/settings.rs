@@ -83,6 +83,10 @@ pub(super) fn settings(from: &model::Settings, reach: Reach) -> Settings {
         counted: q32(from.answer.counted),
         cement_warning: q32(from.answer.cement_warning),
         gas_warning: q32(from.answer.gas_warning),
+        disguise_share: q32(from.clues.disguise_share),
+        plans_family_right: q32(from.clues.plans_family_right),
+        plans_size_right: q32(from.clues.plans_size_right),
+        contradiction: q32(from.clues.contradiction),
     }
 }
 

@@ -1,12 +1,14 @@
 //! The sources as typed values: plain structs, one per row or table, in the order of the files.
 
+mod clue;
 mod nominal;
 mod settings;
 
+pub use clue::{Clue, ClueAnswer, Meaning};
 pub use nominal::NominalSize;
 pub use settings::{
-    Answer, Coat, Instrument, Instruments, Outside, Set, Settings, Sight, Site, Sizes, Temperature,
-    Tolerance,
+    Answer, Clues, Coat, Instrument, Instruments, Outside, Set, Settings, Sight, Site, Sizes,
+    Temperature, Tolerance,
 };
 pub use springline_core::image::{Carries, Grade, Material};
 
@@ -35,6 +37,8 @@ pub struct Sources {
     pub systems: Vec<System>,
     /// `families.toml`, each with its `od/KEY.csv` and `classes/KEY.csv`.
     pub families: Vec<Family>,
+    /// `clues.toml`, each with its `clues/KEY.csv`.
+    pub clues: Vec<Clue>,
     /// `sources.toml`.
     pub sources: Vec<Source>,
     /// `series.toml`.

@@ -20,6 +20,8 @@ pub struct Settings {
     pub outside: Outside,
     /// What an unknown site is made of.
     pub site: Site,
+    /// Clues in general.
+    pub clues: Clues,
     /// Sizes without a weight.
     pub sizes: Sizes,
     /// Thresholds of the answer.
@@ -115,6 +117,20 @@ pub struct Site {
     pub unknown_irrigation: f64,
     /// Share of municipal.
     pub unknown_municipal: f64,
+}
+
+/// Clues in general.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Clues {
+    /// Share of pipes whose disguised clues are those of any pipe.
+    pub disguise_share: f64,
+    /// Share of plans that name the right family.
+    pub plans_family_right: f64,
+    /// Share of plans that name the right size.
+    pub plans_size_right: f64,
+    /// Part of a clue's largest likelihood below which it contradicts the rest.
+    pub contradiction: f64,
 }
 
 /// Sizes without a weight.

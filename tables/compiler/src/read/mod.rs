@@ -1,6 +1,7 @@
 //! Reads the folder of sources.
 
 mod catalog;
+mod clues;
 mod context;
 mod document;
 mod families;
@@ -22,15 +23,16 @@ use self::document::Document;
 use self::table::{Table, table};
 use crate::check::{self, Raw, RawFamily};
 use crate::diagnostic::Diagnostic;
-use crate::model::Sources;
+use crate::model::{Clue, Sources};
 use crate::report::{Cell, Files, Place, Report};
 
 /// The TOML and CSV files beside those of the families.
-const FILES: [&str; 9] = [
+const FILES: [&str; 10] = [
     "sources.toml",
     "od-systems.toml",
     "families.toml",
     "series.toml",
+    "clues.toml",
     "settings.toml",
     "sizes.csv",
     "size-exceptions.csv",
@@ -84,6 +86,10 @@ fn gather<'a>(context: &mut Context<'a>, files: &'a Files) -> Sources {
         .and_then(|document| settings::settings(context, &document))
         .unwrap_or_default();
 
+    let clues = document(context, files, "clues.toml")
+        .map(|document| clues::clues(context, &document))
+        .unwrap_or_default();
+
     let (series, series_cells) = series.into_iter().unzip();
     let mut raw = Raw {
         families: Vec::new(),
@@ -104,6 +110,7 @@ fn gather<'a>(context: &mut Context<'a>, files: &'a Files) -> Sources {
         settings,
         systems,
         families: Vec::new(),
+        clues: Vec::new(),
         sources,
         series,
         sizes: rows_of(context, raw.sizes.as_ref(), lists::sizes),
@@ -127,7 +134,13 @@ fn gather<'a>(context: &mut Context<'a>, files: &'a Files) -> Sources {
             classes,
         });
     }
-    strangers(context, files);
+    for (mut clue, key) in clues {
+        let table = clue_table(context, files, &clue, &key);
+        clue.likelihoods =
+            table.map_or_else(Vec::new, |table| clues::likelihoods(context, &clue, &table));
+        sources.clues.push(clue);
+    }
+    strangers(context, files, &sources.clues);
     check::check(&mut context.report, &sources, &raw);
     sources
 }
@@ -154,7 +167,7 @@ fn csv<'a>(
     context: &mut Context<'a>,
     files: &'a Files,
     name: &'static str,
-    columns: &'static [&'static str],
+    columns: &[&str],
 ) -> Option<Table<'a>> {
     let text = found(context, files, name)?;
     table(&mut context.report, name, text, columns)
@@ -192,13 +205,38 @@ fn family_table<'a>(
     table(&mut context.report, name, text, columns)
 }
 
+/// The table of a clue; without the file, the key of the clue is at fault.
+fn clue_table<'a>(
+    context: &mut Context<'a>,
+    files: &'a Files,
+    clue: &Clue,
+    key: &Cell<'_>,
+) -> Option<Table<'a>> {
+    let path = format!("clues/{}.csv", clue.key);
+    let Some((name, text)) = files.get_key_value(&path) else {
+        context.report.add(
+            key.place,
+            format!("file {path} not found"),
+            "add it, with a column for each answer",
+        );
+        return None;
+    };
+    table(&mut context.report, name, text, &clues::columns(clue))
+}
+
 /// Reports files that nothing refers to: their rows would be missed in silence.
-fn strangers(context: &mut Context<'_>, files: &Files) {
+fn strangers(context: &mut Context<'_>, files: &Files, clues: &[Clue]) {
     for name in files.keys() {
         let source = Path::new(name)
             .extension()
             .is_some_and(|ext| ext == "toml" || ext == "csv");
-        if !source || FILES.contains(&name.as_str()) {
+        let is_clue = |clue: &Clue| *name == format!("clues/{}.csv", clue.key);
+        // The joint matrix is read by its own reader.
+        if !source
+            || FILES.contains(&name.as_str())
+            || name.starts_with("joints/")
+            || clues.iter().any(is_clue)
+        {
             continue;
         }
         let key = name

@@ -1,6 +1,7 @@
 //! A CSV file as cells that know where they stand.
 
 use std::ops::Index;
+use std::rc::Rc;
 
 use super::number::Unit;
 use crate::report::{Cell, Place, Report, choices};
@@ -27,7 +28,7 @@ pub(crate) struct Row<'a> {
     pub(crate) line: usize,
     /// Whether it has as many cells as the header.
     pub(crate) whole: bool,
-    columns: &'static [&'static str],
+    columns: Rc<[String]>,
     cells: Vec<Cell<'a>>,
 }
 
@@ -36,7 +37,7 @@ impl<'a> Index<&str> for Row<'a> {
 
     /// The cell of a column, by the name in the list the table was read with.
     fn index(&self, column: &str) -> &Cell<'a> {
-        let at = self.columns.iter().position(|name| *name == column);
+        let at = self.columns.iter().position(|name| name == column);
         &self.cells[at.expect("a column of this kind of file")]
     }
 }
@@ -54,7 +55,7 @@ pub(crate) fn table<'a>(
     report: &mut Report<'_>,
     file: &'a str,
     text: &str,
-    columns: &'static [&'static str],
+    columns: &[&str],
 ) -> Option<Table<'a>> {
     let mut lines = text
         .lines()
@@ -70,6 +71,7 @@ pub(crate) fn table<'a>(
     }
     let (unit, order) = header_order(report, &header, columns)?;
 
+    let columns: Rc<[String]> = columns.iter().copied().map(str::to_owned).collect();
     let mut rows = Vec::new();
     for (at, line) in lines {
         let (found, paired) = cells(report, file, at + 1, line);
@@ -98,7 +100,7 @@ pub(crate) fn table<'a>(
         rows.push(Row {
             line: at + 1,
             whole,
-            columns,
+            columns: Rc::clone(&columns),
             cells: order.iter().map(cell).collect(),
         });
     }

@@ -152,7 +152,31 @@ sigma = 0.060
 sigma = 0.045
 [instrument.jaw]
 sigma = 0.020
+[clues]
+disguise_share = 0.01
+plans_family_right = 0.90
+plans_size_right = 0.93
+contradiction = 0.02
 "#;
+
+const CLUES: &str = r#"[[clue]]
+key = "magnet"
+question = "Does it hold?"
+minutes = 0.1
+disguised = true
+source = "notes"
+grade = "practice"
+answer = [
+    { key = "yes", words = "it holds" },
+    { key = "no", words = "it does not hold", means = ["cement"] },
+]
+"#;
+
+const MAGNET: &str = "\
+families,yes,no,source,grade
+pvc,0.015,0.985,notes,practice
+others,0.25,0.75,book,standard
+";
 
 const DIFFERENCES: &str = "\
 family,nominal,variant,series,class,field,kept,kept_source,other,other_source,reason
@@ -172,6 +196,8 @@ pub(super) fn folder() -> Files {
         ("series.toml", SERIES),
         ("od-systems.toml", SYSTEMS),
         ("sources.toml", SOURCES),
+        ("clues.toml", CLUES),
+        ("clues/magnet.csv", MAGNET),
         ("settings.toml", SETTINGS),
         ("differences.csv", DIFFERENCES),
         (

@@ -2,6 +2,7 @@
 
 mod cells;
 mod checks;
+mod clues;
 mod fixture;
 mod real;
 mod toml_files;

@@ -1,0 +1,50 @@
+//! The options of clues, which come of the tables: a clue that a shop adds to its sources is an option here.
+
+use anyhow::Result;
+use clap::{Arg, ArgMatches, CommandFactory, FromArgMatches};
+use springline_core::image::Image;
+use springline_tables::IMAGE;
+
+use crate::cli::{Cli, Command};
+
+/// Reads the command line.
+pub(crate) fn parse() -> Result<Cli> {
+    let image = Image::new(IMAGE)?;
+    let options: Vec<Arg> = image.clues().map(|clue| option(&image, &clue)).collect();
+    let keys: Vec<String> = options
+        .iter()
+        .map(|option| option.get_id().to_string())
+        .collect();
+    let matches = Cli::command()
+        .mut_subcommand("read", |read| read.args(options))
+        .get_matches();
+    let mut cli = Cli::from_arg_matches(&matches).unwrap_or_else(|error| error.exit());
+    if let (Command::Read(args), Some(("read", read))) = (&mut cli.command, matches.subcommand()) {
+        args.told = told(read, keys);
+    }
+    Ok(cli)
+}
+
+/// The option of one clue: its key, its answers, its question.
+fn option(image: &Image<'static>, clue: &springline_core::image::Clue) -> Arg {
+    let key = image.packed_text(clue.key);
+    let answers: Vec<&str> = (clue.first..clue.first.saturating_add(clue.answers))
+        .map(|answer| image.packed_text(image.clue_answer(answer).key))
+        .collect();
+    Arg::new(key)
+        .long(key)
+        .value_name("ANSWER")
+        .value_parser(clap::builder::PossibleValuesParser::new(answers))
+        .help(image.packed_text(clue.question))
+        .help_heading("Clues")
+}
+
+/// Key and answer of each clue that was given.
+fn told(read: &ArgMatches, keys: Vec<String>) -> Vec<(String, String)> {
+    keys.into_iter()
+        .filter_map(|key| {
+            let answer = read.get_one::<String>(&key)?.clone();
+            Some((key, answer))
+        })
+        .collect()
+}
