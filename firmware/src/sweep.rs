@@ -207,7 +207,7 @@ impl Digest {
         self.number(u32::from(answer.disagreement));
         self.number(answer.hazards.cement.q30());
         self.number(answer.hazards.gas.q30());
-        self.number(u32::from(answer.cement_stop) | u32::from(answer.gas_stop) << 1);
+        self.number(u32::from(answer.stop.cement) | u32::from(answer.stop.gas) << 1);
         self.number(match answer.contradiction {
             None => 0,
             Some(ClueName::Clue(clue)) => 1 + u32::from(clue),

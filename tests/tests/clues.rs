@@ -114,20 +114,20 @@ fn a_clue_that_the_rest_speaks_against_is_named() {
 #[test]
 fn asbestos_cement_stops_until_plastic_is_confirmed() {
     let image = image();
-    let stop = |clues: &[(&str, &str)]| ask(&image, dia(6.90), clues).cement_stop;
+    let stop = |clues: &[(&str, &str)]| ask(&image, dia(6.90), clues).stop.cement;
     assert!(!stop(&[]), "it does not lead and nothing points at it");
     assert!(stop(&[("magnet", "no")]));
     assert!(stop(&[("color", "grey")]));
     assert!(stop(&[("material", "cement")]));
     assert!(!stop(&[("magnet", "no"), ("material", "pvc")]));
     let free = ask(&image, dia(6.625), &[("magnet", "no")]);
-    assert!(!free.cement_stop, "no asbestos-cement is near 6.625 in");
+    assert!(!free.stop.cement, "no asbestos-cement is near 6.625 in");
 }
 
 #[test]
 fn yellow_on_an_ips_size_is_gas_until_proved_otherwise() {
     let image = image();
-    let stop = |reading, clues: &[(&str, &str)]| ask(&image, reading, clues).gas_stop;
+    let stop = |reading, clues: &[(&str, &str)]| ask(&image, reading, clues).stop.gas;
     assert!(!stop(dia(6.625), &[]));
     assert!(stop(dia(6.625), &[("color", "yellow")]));
     assert!(

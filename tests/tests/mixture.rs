@@ -118,7 +118,8 @@ fn clues_of_every_kind() {
         query.add(dia(d)).expect("room for one");
         for (index, clue) in (0u8..).zip(image.clues()) {
             if draw(2) == 0 {
-                let answer = clue.first + draw(u64::from(clue.answers)) as u8;
+                let nth = draw(u64::from(clue.answers));
+                let answer = clue.first + u8::try_from(nth).expect("few answers");
                 query.clues.tell(Told {
                     clue: index,
                     answer,

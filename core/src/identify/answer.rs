@@ -58,7 +58,7 @@ pub enum Outcome {
     Outside,
 }
 
-/// What could hurt someone, as masses or as shares.
+/// What could hurt someone: masses, shares, or whether to stop.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Hazards<T> {
     /// Asbestos-cement.
@@ -107,10 +107,8 @@ pub struct Answer {
     pub outside: Weight,
     /// Asbestos-cement and gas pipe of every size, listed or in the rest: a caution must not hang on what fits a list.
     pub hazards: Hazards<Weight>,
-    /// Stop, and ask who is licensed for asbestos-cement.
-    pub cement_stop: bool,
-    /// Stop, and ask the gas utility.
-    pub gas_stop: bool,
+    /// Stop, and ask who is licensed for asbestos-cement, or the gas utility.
+    pub stop: Hazards<bool>,
     /// The clue that the readings and the other clues speak against.
     pub contradiction: Option<ClueName>,
     /// How oval the pipe is, when diameters that cross were given.
@@ -138,8 +136,10 @@ impl Answer {
                 cement: Weight::ZERO,
                 gas: Weight::ZERO,
             },
-            cement_stop: false,
-            gas_stop: false,
+            stop: Hazards {
+                cement: false,
+                gas: false,
+            },
             contradiction: None,
             out_of_round: None,
             short_jaws: false,

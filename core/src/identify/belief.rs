@@ -284,16 +284,16 @@ fn plans_size(
     query: &Query,
     site: &[u32; MAX_FAMILIES],
 ) -> Option<(u8, Real, Real)> {
-    let size = query.clues.plans?.size?;
+    let named = query.clues.plans?.size?;
     let mut met = 0u64;
-    for row in image.rows_from(0).filter(|row| row.size == size) {
+    for row in image.rows_from(0).filter(|row| row.size == named) {
         let family = site.get(usize::from(row.family)).copied().unwrap_or(0);
         met += (u64::from(family) * u64::from(row.share)) >> 32;
     }
     let right = share(image.settings().plans_size_right);
     let other = Real::ONE - right;
     let same = right / Real::unsigned(met, -32) + other;
-    (met > 0).then_some((size, same, other))
+    (met > 0).then_some((named, same, other))
 }
 
 /// The wall temperature that is believed, and its standard deviation, hundredths of 1 °F.

@@ -160,8 +160,8 @@ fn conclude(belief: &Belief<'_>, weighed: &Weighed, answer: &mut Answer) {
         && weight >= least
     {
         let family = belief.image.family(family);
-        answer.cement_stop = family.material == Material::Cement as u8;
-        answer.gas_stop = family.carries == Carries::Gas as u8;
+        answer.stop.cement = family.material == Material::Cement as u8;
+        answer.stop.gas = family.carries == Carries::Gas as u8;
     }
     balance(answer);
 }
@@ -173,10 +173,10 @@ fn hazards(belief: &Belief<'_>, query: &Query, answer: &mut Answer) {
         means | belief.image.clue_answer(told.answer).means
     });
     let told = |meaning: u8| means & meaning != 0;
-    answer.cement_stop = !told(ClueAnswer::PLASTIC)
+    answer.stop.cement = !told(ClueAnswer::PLASTIC)
         && answer.hazards.cement >= Weight::share(settings.cement_warning)
-        && (answer.cement_stop || told(ClueAnswer::CEMENT));
-    answer.gas_stop |=
+        && (answer.stop.cement || told(ClueAnswer::CEMENT));
+    answer.stop.gas |=
         told(ClueAnswer::GAS) && answer.hazards.gas >= Weight::share(settings.gas_warning);
 }
 

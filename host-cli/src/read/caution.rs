@@ -18,7 +18,7 @@ const CEMENT_STOP: &str = "ASBESTOS-CEMENT is not ruled out. Stop: no cutting, f
 impl Finding<'_> {
     /// Sets the stop and the cautions, the worst first.
     pub(super) fn warn(&mut self) {
-        let (gas, cement) = (self.answer.gas_stop, self.answer.cement_stop);
+        let (gas, cement) = (self.answer.stop.gas, self.answer.stop.cement);
         self.stop = gas || cement;
         let mut cautions = Vec::new();
         if gas {
