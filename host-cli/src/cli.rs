@@ -29,7 +29,7 @@ pub(crate) enum Command {
 }
 
 /// Readings of one pipe, what is known beside them, and how to answer.
-#[derive(Args)]
+#[derive(Args, Clone)]
 pub(crate) struct ReadArgs {
     /// A caliper across the pipe; HOUR is the clock end of that diameter, 12 vertical, 3 horizontal
     #[arg(
@@ -112,6 +112,14 @@ pub(crate) struct ReadArgs {
         help_heading = "Readings"
     )]
     pub(crate) buried: YesNo,
+    /// Whether both sides can be reached, so that a tape goes around at once
+    #[arg(
+        long,
+        value_name = "yes|no",
+        default_value = "no",
+        help_heading = "Readings"
+    )]
+    pub(crate) dug: YesNo,
     /// Where the pipe lies, as far as it tells what is common there
     #[arg(long, default_value = "unknown", help_heading = "Clues")]
     pub(crate) site: SiteArg,
@@ -121,6 +129,12 @@ pub(crate) struct ReadArgs {
     /// Key and answer of each clue of the tables that was given; its options are added when the tables are read.
     #[arg(skip)]
     pub(crate) told: Vec<(String, String)>,
+    /// A check that cannot be made here, so that it is not proposed
+    #[arg(long, value_name = "CHECK", help_heading = "Clues")]
+    pub(crate) cannot: Vec<String>,
+    /// Ask for the check that would settle it, and go on with its answer
+    #[arg(long, help_heading = "Output", conflicts_with = "json")]
+    pub(crate) ask: bool,
     /// Answer in JSON; host-cli/JSON.md describes its keys
     #[arg(long, help_heading = "Output")]
     pub(crate) json: bool,

@@ -4,7 +4,7 @@ mod common;
 
 use std::process::{Command, Stdio};
 
-use common::{golden, json, springline};
+use common::{golden, golden_typed, json, springline};
 
 #[test]
 fn six_ninety_is_six_inch_iron_size() {
@@ -78,6 +78,40 @@ fn plans_that_the_tables_do_not_know() {
     golden(
         "mistake-plans-size",
         &["read", "--dia", "6.90in", "--plans", "c900:7"],
+    );
+}
+
+/// Asked, answered, a slip, a "cannot", and the end of what is typed.
+#[test]
+fn the_question_is_put_and_its_answer_taken() {
+    golden_typed(
+        "ask",
+        &["read", "--dia", "6.90in", "--ask"],
+        "maybe\nno\npvc\ncannot\n\n",
+    );
+    golden_typed(
+        "ask-crossed",
+        &[
+            "read",
+            "--dia",
+            "12.6in",
+            "--material",
+            "pvc",
+            "--magnet",
+            "no",
+            "--pressure",
+            "yes",
+            "--ask",
+        ],
+        "11.88in\n12.6in@3 11 7/8in@12\n",
+    );
+}
+
+#[test]
+fn a_check_that_is_none_is_told_with_those_that_are() {
+    golden(
+        "mistake-cannot",
+        &["read", "--dia", "6.90in", "--cannot", "lick"],
     );
 }
 

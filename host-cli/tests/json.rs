@@ -43,20 +43,34 @@ fn json_has_its_fixed_keys() {
 #[test]
 fn a_second_diameter_is_asked_for_until_one_crosses() {
     let next = |args: &[&str]| {
-        let (value, _) = json(&[&["read", "--json"], args].concat());
-        value["next_check"].clone()
+        let mut all = vec!["read", "--json"];
+        for check in ["magnet", "material", "color", "pressure", "end", "tape"] {
+            all.extend(["--cannot", check]);
+        }
+        let (value, _) = json(&[&all[..], args].concat());
+        value["next_check"]["check"].clone()
     };
-    let crossed = serde_json::json!({ "check": "crossed-diameter" });
+    let crossed = Value::from("crossed-diameter");
     assert_eq!(next(&["--dia", "12.6in"]), crossed);
     assert_eq!(next(&["--dia", "12.6in@3", "--dia", "12.6in@9"]), crossed);
     assert_eq!(next(&["--chord", "8in", "--rise", "1.406in"]), crossed);
-    assert_eq!(
-        next(&["--dia", "12.6in@3", "--dia", "12.4in@12"]),
-        Value::Null
+    assert_ne!(next(&["--dia", "12.6in@3", "--dia", "12.4in@12"]), crossed);
+    assert_ne!(next(&["--around", "39.6in"]), crossed);
+}
+
+#[test]
+fn the_next_check_says_what_it_is_worth() {
+    let (value, _) = json(&["read", "--dia", "6.90in", "--json"]);
+    let next = &value["next_check"];
+    assert_eq!(next["check"], "magnet");
+    assert_eq!(next["minutes"], 0.1);
+    assert_eq!(next["leads"][0]["answer"], "yes");
+    assert!(
+        next["less_doubt_bits"]
+            .as_f64()
+            .is_some_and(|bits| bits > 0.5)
     );
-    assert_eq!(next(&["--around", "39.6in"]), Value::Null);
-    // Everything that is left has one OD: nothing to cross.
-    assert_eq!(next(&["--dia", "6.625in"]), Value::Null);
+    assert!(next["settles"].is_number());
 }
 
 #[test]

@@ -111,7 +111,12 @@ fn between(a: f64, b: f64) -> f64 {
 
 /// How often the answers to some clues are given of each family, and of a pipe drawn from the site: paint, wrap or mud hides
 /// the disguised ones together.
-fn evidence(image: &Image<'_>, clues: &Clues) -> (Vec<f64>, f64) {
+///
+/// # Panics
+///
+/// When an image has more families than a byte counts.
+#[must_use]
+pub fn evidence(image: &Image<'_>, clues: &Clues) -> (Vec<f64>, f64) {
     let settings = image.settings();
     let q32 = |share: u32| f64::from(share) / 4_294_967_296.0;
     let count = u8::try_from(image.family_count()).expect("few families");

@@ -8,5 +8,7 @@ mod normal;
 mod real;
 mod tables;
 
-pub(crate) use normal::{CHANCE_BITS, DENSITY_BITS, InverseSigma, density, exp_half, interval};
+pub(crate) use normal::{
+    CHANCE_BITS, DENSITY_BITS, InverseSigma, density, exp_half, interval, log2_share,
+};
 pub use real::Real;

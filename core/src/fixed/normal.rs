@@ -1,7 +1,7 @@
 //! The standard normal law in fixed point.
 
 use super::Real;
-use super::tables::{EXP2, FAR_TAIL, RSQRT, TAIL};
+use super::tables::{EXP2, FAR_TAIL, LOG2, RSQRT, TAIL};
 
 /// Bits below the point of a standard score `z`.
 const Z_BITS: u32 = 15;
@@ -139,6 +139,18 @@ fn phi(z: i32) -> (u32, u32) {
     (high_word(exp2_minus(power), PHI_0), power >> 22)
 }
 
+/// The base-two logarithm of a Q30 share above zero, Q16: never above zero. Absolute error below 1e-4.
+pub(crate) fn log2_share(q30: u32) -> i32 {
+    let q30 = q30.max(1);
+    let lead = q30.leading_zeros();
+    // The leading one goes; six bits find the entry, sixteen lie between two.
+    let mantissa = (q30 << lead) << 1;
+    let (low, high) = pair(&LOG2, mantissa >> 26);
+    let between = (((high - low) >> 10) * ((mantissa >> 10) & 0xffff)) >> 6;
+    let part = (low + between) >> 14;
+    part.cast_signed() + ((1 - lead.cast_signed()) << 16)
+}
+
 /// `exp(-square / 2)` of a squared score, Q20. Never zero: the far tail is what tells two bad fits apart.
 pub(crate) fn exp_half(square: u64) -> Real {
     let power = if square >> 32 == 0 {
@@ -237,6 +249,10 @@ mod tests {
         for (i, entry) in EXP2.iter().enumerate() {
             assert!(near(*entry, libm::exp2(-(i as f64) / 64.0)), "exp2 {i}");
         }
+        for (i, entry) in LOG2.iter().enumerate() {
+            let want = libm::log2(1.0 + i as f64 / 64.0) * 1_073_741_824.0;
+            assert!((f64::from(*entry) - want).abs() <= 1.0, "log2 {i}");
+        }
         for (i, entry) in RSQRT.iter().enumerate() {
             assert!(
                 near(*entry, 1.0 / libm::sqrt(1.0 + i as f64 / 64.0)),
@@ -251,6 +267,13 @@ mod tests {
     }
 
     proptest! {
+        #[test]
+        fn logarithms_of_shares_agree(q30 in 1u32..=1 << 30) {
+            let got = f64::from(log2_share(q30)) / 65536.0;
+            let want = libm::log2(f64::from(q30) / 1_073_741_824.0);
+            prop_assert!((got - want).abs() < 1e-4, "{got} {want}");
+        }
+
         #[test]
         fn inverse_sigma_is_exact_to_3e_5(variance in 1u64..(1 << 56)) {
             let (mantissa, shift) = InverseSigma::of_variance(variance).parts();

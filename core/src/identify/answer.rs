@@ -22,6 +22,11 @@ impl Weight {
         self.0
     }
 
+    /// Of a share in Q30.
+    pub(super) const fn from_q30(q30: u32) -> Self {
+        Self(q30)
+    }
+
     /// Part of a whole of which `inverse` is the inverse; the nearest Q30 below.
     #[inline]
     pub(super) fn of(part: Real, inverse: Real) -> Self {

@@ -140,6 +140,21 @@ impl<'a> Belief<'a> {
             .map(|(named, same, other)| if size == named { same } else { other })
     }
 
+    /// The share of each family after what was told, Q32.
+    pub(super) fn priors(&self) -> &[u32; MAX_FAMILIES] {
+        &self.priors
+    }
+
+    /// Mean and variance of a row's diameter as a tape finds it: band, heat, wear and coat, as one normal.
+    pub(super) fn surface(&self, row: &Row, family: &Family) -> (i32, u64) {
+        let band = self.band(row, family);
+        let width = squared(band.high - band.low) / 12;
+        (
+            i32::midpoint(band.low, band.high) + self.either.mean,
+            width + band.variance + self.either.variance,
+        )
+    }
+
     /// The share of a family among all pipes of the site, of which what was told is true, Q32.
     pub(super) fn prior(&self, family: u8) -> u32 {
         self.priors.get(usize::from(family)).copied().unwrap_or(0)

@@ -91,6 +91,23 @@ impl<'a> Evidence<'a> {
         sum
     }
 
+    /// The share of a family's pipes that are not disguised, after what was told, Q30; and the family's share among the pipes
+    /// that a disguised one looks like, Q32.
+    pub(super) fn disguised(&self, family: u8) -> (u32, u32) {
+        let at = usize::from(family);
+        let prior = share(self.site.get(at).copied().unwrap_or(0));
+        let disguised = share(self.image.settings().disguise_share);
+        let (plain, hidden, disguise) = match self.hidden.as_ref().and_then(|all| all.get(at)) {
+            Some(hidden) => (self.plain * *hidden, *hidden, self.disguise),
+            None => (self.plain, Real::ONE, disguised),
+        };
+        let narrow = |wide: i64| u32::try_from(wide).unwrap_or(u32::MAX);
+        (
+            narrow((plain / (plain + disguise)).to_fixed(30)),
+            narrow((prior * hidden * disguised / disguise).to_fixed(32)),
+        )
+    }
+
     /// This without one of the things told, and the largest chance that any family gives that one. Where it was the only one of
     /// its kind, its products stay, as ones.
     fn without(&self, name: ClueName) -> (Self, Real) {

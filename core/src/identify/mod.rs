@@ -11,10 +11,13 @@ mod evidence;
 mod general;
 mod outside;
 mod plan;
+mod propose;
 mod sight;
 mod single;
 
 pub use answer::{Answer, Candidate, Hazards, MAX_CANDIDATES, OutOfRound, Outcome, Weight};
+
+pub use propose::{Cannot, Check, Proposal, propose};
 
 use answer::{Groups, Ranking, share};
 use belief::Belief;

@@ -51,6 +51,19 @@ impl Sight {
         }
     }
 
+    /// The variance on a diameter that one of the usual instruments would have.
+    pub(super) fn of_tool(image: &Image<'_>, tool: Tool, at: i32) -> u64 {
+        let instrument = image.instrument(tool as u8);
+        let sight = match tool {
+            Tool::SteelTape | Tool::String => {
+                let counts = i64::from(at) * 355 / 113;
+                around(&instrument, i32::try_from(counts).unwrap_or(i32::MAX), None)
+            }
+            _ => direct(&instrument, at, None, View::Round),
+        };
+        sight.map_or(1, |sight| sight.variance)
+    }
+
     /// Whether a smaller pipe would show this reading more often: a rise may be any part of the diameter, so that each
     /// has the chance of one over it.
     pub(super) fn scales_with_od(&self) -> bool {

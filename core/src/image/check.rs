@@ -273,6 +273,9 @@ fn sane_settings(settings: &Settings) -> bool {
         ]
         .iter()
         .all(|share| *share < 3 << 30)
+        && settings.crossed_effort > 0
+        && settings.tape_dug_effort > 0
+        && settings.tape_effort > 0
         && settings.springline_mean <= 1 << 16
         && settings.clock_mean <= 1 << 16
         && settings.reach >= 0

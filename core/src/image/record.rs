@@ -86,7 +86,7 @@ record! {
 
 record! {
     /// The constants of the model. Shares are Q32, lengths counts of 10 nm, temperatures hundredths of 1 °F.
-    Settings, 136, {
+    Settings, 148, {
         /// Temperature at which the tables' diameters hold.
         reference_temperature: i32 = 0,
         /// Mean wall temperature where none was told.
@@ -157,6 +157,14 @@ record! {
         plans_size_right: u32 = 128,
         /// A clue contradicts the others below this part of its largest likelihood.
         contradiction: u32 = 132,
+        /// What a diameter crossing the first takes, hundredths of a minute.
+        crossed_effort: u16 = 136,
+        /// What a tape takes where both sides are dug.
+        tape_dug_effort: u16 = 138,
+        /// What it takes where they are not.
+        tape_effort: u16 = 140,
+        /// What a bit less of doubt is worth beside certainty, Q32.
+        doubt_share: u32 = 144,
     }
 }
 

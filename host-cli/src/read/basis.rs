@@ -2,6 +2,7 @@
 
 use std::fmt::Write;
 
+use springline_core::identify::Check;
 use springline_core::reading::Reading;
 
 use super::finding::Finding;
@@ -70,8 +71,32 @@ pub(super) fn readings(finding: &Finding<'_>, out: &mut String) {
     }
 }
 
-/// What would part what is left.
+/// What would settle it, and why that.
 pub(super) fn next(finding: &Finding<'_>, out: &mut String) {
+    if let Some(next) = &finding.next {
+        let mut text = format!("CHECK NEXT: {}", next.question);
+        if let Check::Clue(_) = next.proposal.check {
+            // Answers that leave the same pipe in the lead are said once.
+            let mut said: Vec<(Vec<&str>, &str)> = Vec::new();
+            for (answer, pipe) in &next.leads {
+                match said.iter_mut().find(|(_, held)| held == pipe) {
+                    Some((answers, _)) => answers.push(answer),
+                    None => said.push((vec![answer], pipe)),
+                }
+            }
+            let said: Vec<String> = said
+                .iter()
+                .map(|(answers, pipe)| format!("{}: {pipe}", answers.join(" or ")))
+                .collect();
+            let _ = write!(text, " ({}; --{})", said.join("; "), next.key);
+        }
+        wrap(out, "", &text);
+    }
+    crossing(finding, out);
+}
+
+/// That a reading all round would part what is left.
+fn crossing(finding: &Finding<'_>, out: &mut String) {
     if !finding.needs_crossing() {
         return;
     }

@@ -5,6 +5,7 @@ use springline_core::identify::{Answer, Outcome};
 use springline_core::image::{Carries, Image, Material, Row};
 
 use super::contradiction::Contradiction;
+use super::next::Next;
 use super::query::Asked;
 
 /// A family's size, all ODs of it that may be meant together.
@@ -51,6 +52,8 @@ pub(crate) struct Finding<'a> {
     /// Somebody could be hurt: stop, and ask.
     pub(crate) stop: bool,
     pub(crate) cautions: Vec<String>,
+    /// The check to make next, if one helps.
+    pub(crate) next: Option<Next>,
     /// A clue that the rest speaks against.
     pub(crate) contradiction: Option<Contradiction>,
 }
@@ -102,6 +105,7 @@ impl<'a> Finding<'a> {
             pipes,
             stop: false,
             cautions: Vec::new(),
+            next: None,
             contradiction: None,
         };
         finding.warn();

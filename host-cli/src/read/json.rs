@@ -5,6 +5,7 @@ use springline_core::identify::Outcome;
 use springline_core::image::Grade;
 
 use super::finding::{Finding, fraction};
+use super::next::Next;
 use super::terms::{Datum, Origin, Terms};
 
 /// The name and version of the shape of this answer.
@@ -36,11 +37,7 @@ pub(super) fn json(finding: &Finding<'_>, terms: Option<&[Terms]>) -> String {
             value
         })
         .collect();
-    let next_check = if finding.needs_crossing() {
-        json!({ "check": "crossed-diameter" })
-    } else {
-        Value::Null
-    };
+    let next_check = finding.next.as_ref().map_or(Value::Null, next);
     let mut value = json!({
         "schema": SCHEMA,
         "outcome": match answer.outcome {
@@ -77,6 +74,18 @@ pub(super) fn json(finding: &Finding<'_>, terms: Option<&[Terms]>) -> String {
         value["terms"] = terms.iter().map(term).collect();
     }
     format!("{value:#}\n")
+}
+
+fn next(next: &Next) -> Value {
+    let leads = next.leads.iter();
+    json!({
+        "check": next.key,
+        "question": next.question,
+        "settles": fraction(next.proposal.settles.q30()),
+        "less_doubt_bits": f64::from(next.proposal.less_doubt) / 65_536.0,
+        "minutes": f64::from(next.proposal.effort) / 100.0,
+        "leads": leads.map(|(answer, pipe)| json!({ "answer": answer, "pipe": pipe })).collect::<Vec<_>>(),
+    })
 }
 
 fn term(terms: &Terms) -> Value {

@@ -1,5 +1,6 @@
 //! `springline read`: readings to an answer, for people and for programs.
 
+mod ask;
 mod basis;
 mod caution;
 mod contradiction;
@@ -7,6 +8,7 @@ mod explain;
 mod finding;
 mod json;
 mod lines;
+mod next;
 mod query;
 mod terms;
 mod text;
@@ -20,14 +22,25 @@ use springline_tables::IMAGE;
 use crate::Said;
 use crate::cli::ReadArgs;
 use finding::Finding;
+use next::Next;
 
 /// Answers the readings.
 pub(crate) fn run(args: &ReadArgs) -> Result<Said> {
     let image = Image::new(IMAGE)?;
-    let asked = query::query(&image, args)?;
-    let answer = identify(&image, &asked.query).map_err(|error| anyhow!("{}", advice(error)))?;
-    let mut finding = Finding::new(&image, &asked, &answer);
-    finding.contradiction = contradiction::of(&image, &asked, &answer);
+    if args.ask {
+        return ask::run(&image, args);
+    }
+    let (text, no, _) = once(&image, args)?;
+    Ok(Said { text, no })
+}
+
+/// One answer: its text, whether it is a "no", and the check that would help.
+fn once(image: &Image<'_>, args: &ReadArgs) -> Result<(String, bool, Option<Next>)> {
+    let asked = query::query(image, args)?;
+    let answer = identify(image, &asked.query).map_err(|error| anyhow!("{}", advice(error)))?;
+    let mut finding = Finding::new(image, &asked, &answer);
+    finding.contradiction = contradiction::of(image, &asked, &answer);
+    finding.next = next::of(image, args, &asked, &answer)?;
     let terms = args.explain.then(|| terms::terms(&finding));
     let text = if args.json {
         json::json(&finding, terms.as_deref())
@@ -38,10 +51,8 @@ pub(crate) fn run(args: &ReadArgs) -> Result<Said> {
         }
         text
     };
-    Ok(Said {
-        text,
-        no: finding.stop || finding.is_outside(),
-    })
+    let no = finding.stop || finding.is_outside();
+    Ok((text, no, finding.next))
 }
 
 /// What to do about readings that cannot be used.

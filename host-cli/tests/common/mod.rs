@@ -9,17 +9,31 @@
 )]
 
 use std::fs;
+use std::io::Write;
 use std::path::Path;
-use std::process::Command;
+use std::process::{Command, Stdio};
 
 use serde_json::Value;
 
 /// What the command said: standard output, standard error, exit code.
 pub fn springline(args: &[&str]) -> (String, String, i32) {
-    let output = Command::new(env!("CARGO_BIN_EXE_springline"))
+    typed(args, "")
+}
+
+/// The same with something typed at it.
+pub fn typed(args: &[&str], keys: &str) -> (String, String, i32) {
+    let mut child = Command::new(env!("CARGO_BIN_EXE_springline"))
         .args(args)
-        .output()
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
         .expect("the command starts");
+    if let Some(mut stdin) = child.stdin.take() {
+        // A command that reads nothing may have ended already.
+        let _ = stdin.write_all(keys.as_bytes());
+    }
+    let output = child.wait_with_output().expect("it ends");
     let text = |bytes: Vec<u8>| String::from_utf8(bytes).expect("UTF-8");
     (
         text(output.stdout),
@@ -37,7 +51,12 @@ pub fn json(args: &[&str]) -> (Value, i32) {
 
 /// Holds everything that the command says against a golden text.
 pub fn golden(name: &str, args: &[&str]) {
-    let (out, err, code) = springline(args);
+    golden_typed(name, args, "");
+}
+
+/// The same with something typed at it.
+pub fn golden_typed(name: &str, args: &[&str], keys: &str) {
+    let (out, err, code) = typed(args, keys);
     let quoted: Vec<String> = args
         .iter()
         .map(|arg| {

@@ -4,7 +4,7 @@ use core::hint::black_box;
 
 use cortex_m_rt::entry;
 use semihosting::println;
-use springline_core::identify::{Answer, identify};
+use springline_core::identify::{Answer, Cannot, identify, propose};
 use springline_core::image::Image;
 use springline_core::reading::{Query, ReadingError};
 use springline_firmware::sections;
@@ -31,6 +31,8 @@ fn main() -> ! {
     for kind in Kind::ALL {
         sweep(&counter, &image, kind);
     }
+    proposals(&counter, &image, Kind::SteelTape, "propose_clues");
+    proposals(&counter, &image, Kind::Diameter, "propose");
     println!("done 1");
     semihosting::process::exit(0)
 }
@@ -91,6 +93,39 @@ fn sweep(counter: &Counter, image: &Image<'_>, kind: Kind) {
     println!("{key}_median {}", spread.median());
     println!("{key}_stack {stack}");
     println!("{key}_answers {:08x}", digest.value());
+}
+
+/// What it takes to say which check to make next. After a tape only clues are left to weigh.
+#[inline(never)]
+fn proposals(counter: &Counter, image: &Image<'_>, kind: Kind, key: &str) {
+    let mut spread = Spread::new();
+    let (mut worst, mut worst_mils) = (0, 0);
+    for mils in kind.mils() {
+        let query = kind.query(mils);
+        let Ok(answer) = ask(image, &query) else {
+            continue;
+        };
+        let (instructions, _) = counter.count(|| {
+            propose(
+                black_box(image),
+                black_box(&query),
+                black_box(&answer),
+                false,
+                Cannot::none(),
+            )
+        });
+        spread.add(instructions);
+        if instructions > worst {
+            (worst, worst_mils) = (instructions, mils);
+        }
+    }
+    println!("{key}_worst {worst}");
+    println!(
+        "{key}_worst_at {}.{:03}",
+        worst_mils / 1000,
+        worst_mils % 1000
+    );
+    println!("{key}_median {}", spread.median());
 }
 
 /// Counts of readings by their cost, for a median without keeping every cost.

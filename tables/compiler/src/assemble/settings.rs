@@ -87,6 +87,10 @@ pub(super) fn settings(from: &model::Settings, reach: Reach) -> Settings {
         plans_family_right: q32(from.clues.plans_family_right),
         plans_size_right: q32(from.clues.plans_size_right),
         contradiction: q32(from.clues.contradiction),
+        crossed_effort: hundredths(from.checks.crossed_minutes) as u16,
+        tape_dug_effort: hundredths(from.checks.tape_dug_minutes) as u16,
+        tape_effort: hundredths(from.checks.tape_minutes) as u16,
+        doubt_share: q32(from.checks.doubt_share),
     }
 }
 

@@ -7,8 +7,8 @@ mod settings;
 pub use clue::{Clue, ClueAnswer, Meaning};
 pub use nominal::NominalSize;
 pub use settings::{
-    Answer, Clues, Coat, Instrument, Instruments, Outside, Set, Settings, Sight, Site, Sizes,
-    Temperature, Tolerance,
+    Answer, Checks, Clues, Coat, Instrument, Instruments, Outside, Set, Settings, Sight, Site,
+    Sizes, Temperature, Tolerance,
 };
 pub use springline_core::image::{Carries, Grade, Material};
 

@@ -22,6 +22,8 @@ pub struct Settings {
     pub site: Site,
     /// Clues in general.
     pub clues: Clues,
+    /// Checks that are readings, and what one is worth.
+    pub checks: Checks,
     /// Sizes without a weight.
     pub sizes: Sizes,
     /// Thresholds of the answer.
@@ -117,6 +119,20 @@ pub struct Site {
     pub unknown_irrigation: f64,
     /// Share of municipal.
     pub unknown_municipal: f64,
+}
+
+/// Checks that are readings, and what one is worth.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Checks {
+    /// A diameter crossing the first.
+    pub crossed_minutes: f64,
+    /// A tape where both sides are dug.
+    pub tape_dug_minutes: f64,
+    /// A tape where they are not.
+    pub tape_minutes: f64,
+    /// What a bit less of doubt is worth beside certainty.
+    pub doubt_share: f64,
 }
 
 /// Clues in general.

@@ -7,7 +7,7 @@ use crate::model::Settings;
 use crate::report::Cell;
 
 /// Least and greatest of each number. Common practice, no source: wide of what is sensible, to catch a slipped point.
-const RANGES: [(&str, &str, f64, f64); 32] = [
+const RANGES: [(&str, &str, f64, f64); 36] = [
     ("set", "counter", 0.0, 4_294_967_295.0),
     ("temperature", "reference", 32.0, 120.0),
     ("temperature", "mean", 32.0, 140.0),
@@ -32,6 +32,10 @@ const RANGES: [(&str, &str, f64, f64); 32] = [
     ("clues", "plans_family_right", 0.0, 1.0),
     ("clues", "plans_size_right", 0.0, 1.0),
     ("clues", "contradiction", 0.0, 0.5),
+    ("checks", "crossed_minutes", 0.05, 120.0),
+    ("checks", "tape_dug_minutes", 0.05, 120.0),
+    ("checks", "tape_minutes", 0.05, 120.0),
+    ("checks", "doubt_share", 0.0, 0.9),
     ("sizes", "other_weight", 1e-6, 0.1),
     ("answer", "settled_rest", 0.0, 1.0),
     ("answer", "outside_at_least", 0.0, 1.0),

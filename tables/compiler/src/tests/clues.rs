@@ -65,7 +65,7 @@ fn a_clue_has_its_file_its_columns_and_its_words() {
     one(
         TOML,
         (10, "cement", "clay"),
-        (10, 60, "\"clay\""),
+        (10, 56, "\"clay\""),
         "unknown meaning \"clay\"",
     );
 }

@@ -157,6 +157,11 @@ disguise_share = 0.01
 plans_family_right = 0.90
 plans_size_right = 0.93
 contradiction = 0.02
+[checks]
+crossed_minutes = 1.0
+tape_dug_minutes = 3.0
+tape_minutes = 20.0
+doubt_share = 0.15
 "#;
 
 const CLUES: &str = r#"[[clue]]

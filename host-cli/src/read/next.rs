@@ -1,0 +1,123 @@
+//! The check to make next: what is asked, what it would say, and what it is worth.
+
+use anyhow::{Result, anyhow};
+use springline_core::clue::Told;
+use springline_core::identify::{Answer, Cannot, Check, Proposal, identify, propose};
+use springline_core::image::Image;
+
+use super::finding::Finding;
+use super::query::Asked;
+use crate::cli::{ReadArgs, YesNo};
+
+/// Keys of the checks that are readings.
+const CROSSED: &str = "crossed-diameter";
+const TAPE: &str = "tape";
+
+/// A check that would help.
+pub(crate) struct Next {
+    /// Its key in options and JSON.
+    pub(crate) key: String,
+    /// How people are asked.
+    pub(crate) question: String,
+    /// Each answer that is likely enough, by key, with what would lead then.
+    pub(crate) leads: Vec<(String, String)>,
+    pub(crate) proposal: Proposal,
+}
+
+/// An answer is named when it is given by at least one pipe in twenty of those that are left.
+const NAMED: f64 = 0.05;
+
+/// The check to make next, if one helps.
+pub(super) fn of(
+    image: &Image<'_>,
+    args: &ReadArgs,
+    asked: &Asked,
+    answer: &Answer,
+) -> Result<Option<Next>> {
+    let mut cannot = Cannot::none();
+    for key in &args.cannot {
+        cannot = cannot.and(check(image, key)?);
+    }
+    let dug = args.dug == YesNo::Yes;
+    Ok(
+        propose(image, &asked.query, answer, dug, cannot).map(|proposal| {
+            let (key, question, leads) = match proposal.check {
+                Check::Clue(clue) => {
+                    let record = image.clue(clue);
+                    (
+                        image.packed_text(record.key),
+                        image.packed_text(record.question),
+                        leads(image, asked, clue, answer),
+                    )
+                }
+                Check::CrossedDiameter => (
+                    CROSSED,
+                    "What is the diameter at right angles to this?",
+                    Vec::new(),
+                ),
+                Check::Tape => (TAPE, "What does a tape around it read?", Vec::new()),
+            };
+            Next {
+                key: key.to_owned(),
+                question: question.to_owned(),
+                leads,
+                proposal,
+            }
+        }),
+    )
+}
+
+/// The check of a key.
+fn check(image: &Image<'_>, key: &str) -> Result<Check> {
+    let clue = (0u8..)
+        .zip(image.clues())
+        .find(|(_, clue)| image.packed_text(clue.key) == key)
+        .map(|(index, _)| Check::Clue(index));
+    match key {
+        CROSSED => Ok(Check::CrossedDiameter),
+        TAPE => Ok(Check::Tape),
+        _ => clue.ok_or_else(|| {
+            let mut keys: Vec<&str> = image.clues().map(|c| image.packed_text(c.key)).collect();
+            keys.extend([CROSSED, TAPE]);
+            anyhow!(
+                "--cannot: no check \"{key}\"\n  try one of: {}",
+                keys.join(", ")
+            )
+        }),
+    }
+}
+
+/// What would lead after each answer that is likely enough, asked of the engine itself.
+fn leads(image: &Image<'_>, asked: &Asked, clue: u8, answer: &Answer) -> Vec<(String, String)> {
+    let record = image.clue(clue);
+    (record.first..record.first.saturating_add(record.answers))
+        .filter_map(|index| {
+            if chance(image, answer, index) < NAMED {
+                return None;
+            }
+            let mut query = asked.query;
+            query.clues.tell(Told {
+                clue,
+                answer: index,
+            });
+            let then = identify(image, &query).ok()?;
+            let finding = Finding::new(image, asked, &then);
+            let first = finding.pipes.first()?;
+            let key = image.packed_text(image.clue_answer(index).key);
+            Some((key.to_owned(), format!("{} {}", first.name, first.size())))
+        })
+        .collect()
+}
+
+/// How often the pipes that are left give an answer.
+fn chance(image: &Image<'_>, answer: &Answer, index: u8) -> f64 {
+    let candidates = answer.candidates().iter();
+    candidates
+        .map(|candidate| {
+            let family = image.row(candidate.row).family;
+            let (mantissa, power) = image.likelihood(index, family).parts();
+            let share = super::finding::fraction(candidate.weight.q30());
+            share * f64::from(mantissa) * f64::from(power).exp2()
+        })
+        .sum()
+}
