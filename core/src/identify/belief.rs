@@ -63,7 +63,8 @@ pub(super) struct Belief<'a> {
     coats: [Coat; 2],
     /// Both as one normal of their mean and variance.
     either: Coat,
-    /// Beyond this variance of everything else the two are told apart no more: eight times what a coat adds.
+    /// Beyond this variance of everything else, twenty times the mean square of a coat, the two are told apart no more: at
+    /// eighteen times some odds would be off by more than 1/32 of a power of two.
     broad: u64,
 }
 
@@ -115,7 +116,7 @@ impl<'a> Belief<'a> {
             temperature_sd,
             coats: [bare, coat],
             either,
-            broad: power << 6,
+            broad: power * 20,
         }
     }
 
@@ -206,7 +207,7 @@ impl<'a> Belief<'a> {
         }
         if shape != 0 {
             let squash = if self.buried { part(family.squash) } else { 0 };
-            beyond += scaled(squash + 7 * oval(row.od, row.oval), shape, 16);
+            beyond += scaled(squash + 6 * oval(row.od, row.oval), shape, 16);
         }
         let gap = (row.low - at).max(at - row.high) - beyond;
         gap > 0 && beyond_six_sigma(gap, variance)

@@ -105,8 +105,8 @@ pub fn assemble(sources: &Sources) -> Draft {
             unknown: q32(unknown),
             source: keys.index(&sources.sources[family.sources[0]].key),
             grade: family.grade as u8,
-            // Seven sigma of wear and of a coat, which the engine takes as a normal: what lies farther is skipped.
-            beyond: ((coat / 2.0 + 7.0 * (coat / libm::sqrt(12.0) + family.wear_in)) * INCH) as u32,
+            // Six sigma of wear and of a coat, which the engine takes as a normal: what lies farther is skipped.
+            beyond: ((coat / 2.0 + 6.0 * (coat / libm::sqrt(12.0) + family.wear_in)) * INCH) as u32,
             heat: q32(family.thermal_per_f.value * HOTTEST),
             squash: q32(family
                 .squash
