@@ -11,7 +11,9 @@ mod evidence;
 mod general;
 mod outside;
 mod plan;
+mod priors;
 mod propose;
+mod ranking;
 mod sight;
 mod single;
 
@@ -19,9 +21,10 @@ pub use answer::{Answer, Candidate, Hazards, MAX_CANDIDATES, OutOfRound, Outcome
 
 pub use propose::{Cannot, Check, Proposal, propose};
 
-use answer::{Groups, Ranking, share};
+use answer::share;
 use belief::Belief;
 use plan::{Plan, Weighed};
+use ranking::{Groups, Ranking};
 use sight::{Sights, View};
 
 use crate::fixed::Real;

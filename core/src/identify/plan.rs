@@ -1,9 +1,10 @@
 //! How a set of readings is weighed: which rows, by which of the ways, against what is in no table.
 
-use super::answer::{Ranked, Ranking, share};
+use super::answer::share;
 use super::balanced::Balanced;
 use super::belief::Belief;
 use super::general::{self, Shape};
+use super::ranking::{Ranked, Ranking};
 use super::sight::{Sight, Sights, View};
 use super::{length, outside, single};
 use crate::fixed::Real;

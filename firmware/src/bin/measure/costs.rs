@@ -64,7 +64,7 @@ fn ask(image: &Image<'_>, query: &Query) -> Result<Answer, ReadingError> {
 fn sweep(counter: &Counter, image: &Image<'_>, kind: Kind) {
     let mut digest = Digest::new();
     let mut spread = Spread::new();
-    let (mut worst, mut worst_mils, mut refused, mut asked) = (0, 0, 0u32, 0u32);
+    let (mut refused, mut asked) = (0u32, 0u32);
     let mut stack = 0;
     for mils in kind.mils() {
         let query = kind.query(mils);
@@ -74,23 +74,14 @@ fn sweep(counter: &Counter, image: &Image<'_>, kind: Kind) {
             stack = stack.max(painted.touched());
         }
         digest.add(&answer);
-        spread.add(instructions);
+        spread.add(instructions, mils);
         asked += 1;
         refused += u32::from(answer.is_err());
-        if instructions > worst {
-            (worst, worst_mils) = (instructions, mils);
-        }
     }
     let key = kind.key();
     println!("{key}_readings {asked}");
     println!("{key}_refused {refused}");
-    println!("{key}_worst {worst}");
-    println!(
-        "{key}_worst_at {}.{:03}",
-        worst_mils / 1000,
-        worst_mils % 1000
-    );
-    println!("{key}_median {}", spread.median());
+    spread.print(key);
     println!("{key}_stack {stack}");
     println!("{key}_answers {:08x}", digest.value());
 }
@@ -99,7 +90,6 @@ fn sweep(counter: &Counter, image: &Image<'_>, kind: Kind) {
 #[inline(never)]
 fn proposals(counter: &Counter, image: &Image<'_>, kind: Kind, key: &str) {
     let mut spread = Spread::new();
-    let (mut worst, mut worst_mils) = (0, 0);
     for mils in kind.mils() {
         let query = kind.query(mils);
         let Ok(answer) = ask(image, &query) else {
@@ -114,24 +104,17 @@ fn proposals(counter: &Counter, image: &Image<'_>, kind: Kind, key: &str) {
                 Cannot::none(),
             )
         });
-        spread.add(instructions);
-        if instructions > worst {
-            (worst, worst_mils) = (instructions, mils);
-        }
+        spread.add(instructions, mils);
     }
-    println!("{key}_worst {worst}");
-    println!(
-        "{key}_worst_at {}.{:03}",
-        worst_mils / 1000,
-        worst_mils % 1000
-    );
-    println!("{key}_median {}", spread.median());
+    spread.print(key);
 }
 
-/// Counts of readings by their cost, for a median without keeping every cost.
+/// The worst cost, and counts of readings by their cost for a median without keeping every one.
 struct Spread {
     counts: [u16; Spread::BINS],
     total: u32,
+    worst: u32,
+    worst_mils: i32,
 }
 
 impl Spread {
@@ -143,15 +126,28 @@ impl Spread {
         Self {
             counts: [0; Self::BINS],
             total: 0,
+            worst: 0,
+            worst_mils: 0,
         }
     }
 
-    fn add(&mut self, instructions: u32) {
+    fn add(&mut self, instructions: u32, mils: i32) {
+        if instructions > self.worst {
+            (self.worst, self.worst_mils) = (instructions, mils);
+        }
         let bin = usize::try_from(instructions / Self::WIDTH).unwrap_or(usize::MAX);
         if let Some(count) = self.counts.get_mut(bin.min(Self::BINS - 1)) {
             *count = count.saturating_add(1);
         }
         self.total += 1;
+    }
+
+    /// Worst, where it was met, and median.
+    fn print(&self, key: &str) {
+        let (whole, mils) = (self.worst_mils / 1000, self.worst_mils % 1000);
+        println!("{key}_worst {}", self.worst);
+        println!("{key}_worst_at {whole}.{mils:03}");
+        println!("{key}_median {}", self.median());
     }
 
     /// The middle cost, to the middle of its bin.
