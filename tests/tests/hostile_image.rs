@@ -1,7 +1,8 @@
 //! Bytes that are not an image, or not quite: never a panic, never an unbounded loop.
 
 use proptest::prelude::*;
-use springline_core::identify::identify;
+use springline_core::clue::{Clues, Plans, Told};
+use springline_core::identify::{Cannot, identify, propose};
 use springline_core::image::Image;
 use springline_core::image::layout::{CRC, ENVELOPE};
 use springline_core::reading::Query;
@@ -29,8 +30,19 @@ fn exercise(bytes: &[u8]) -> bool {
         let _ = image.packed_text(image.family(row.family).name);
         assert_eq!(image.classes(&row).len(), usize::from(row.classes));
     }
-    for reading in [dia(6.9), around(48.07), chord(8.0, 1.4)] {
+    let mut clues = Clues::new();
+    // Some are of this image, some of none.
+    for (clue, answer) in [(0, 0), (1, 7), (2, 30), (3, 255), (9, 1)] {
+        clues.tell(Told { clue, answer });
+    }
+    clues.plans = Some(Plans {
+        family: 200,
+        size: Some(7),
+    });
+    let readings = [dia(6.9), around(48.07), chord(8.0, 1.4)];
+    for (reading, clues) in readings.into_iter().zip([clues, Clues::new(), clues]) {
         let mut query = Query::new();
+        query.clues = clues;
         query.add(reading).expect("room for one");
         if let Ok(answer) = identify(&image, &query) {
             let sum: u64 = answer
@@ -39,6 +51,7 @@ fn exercise(bytes: &[u8]) -> bool {
                 .map(|candidate| u64::from(candidate.weight.q30()))
                 .sum();
             assert!(sum <= 1 << 30);
+            let _ = propose(&image, &query, &answer, true, Cannot::none());
         }
     }
     true

@@ -5,7 +5,8 @@
 use libfuzzer_sys::arbitrary::{Result, Unstructured};
 use libfuzzer_sys::fuzz_target;
 use springline_core::Length;
-use springline_core::identify::identify;
+use springline_core::clue::{Plans, Told};
+use springline_core::identify::{Cannot, identify, propose};
 use springline_core::image::Image;
 use springline_core::reading::{Clock, Query, Reading, Site};
 use springline_tables::IMAGE;
@@ -23,6 +24,7 @@ fuzz_target!(|data: &[u8]| {
             .sum::<u64>();
         let all = listed + u64::from(answer.rest.q30()) + u64::from(answer.outside.q30());
         assert_eq!(all, 1 << 30, "weights sum to one");
+        let _ = propose(&image, &query, &answer, query.buried, Cannot::none());
     }
 });
 
@@ -31,6 +33,18 @@ fn query(from: &mut Unstructured<'_>) -> Result<Query> {
     query.site = *from.choose(&[Site::Unknown, Site::Irrigation, Site::Municipal])?;
     query.buried = from.arbitrary()?;
     query.temperature = from.arbitrary()?;
+    for _ in 0..from.int_in_range(0..=5)? {
+        query.clues.tell(Told {
+            clue: from.int_in_range(0..=17)?,
+            answer: from.int_in_range(0..=40)?,
+        });
+    }
+    if from.arbitrary()? {
+        query.clues.plans = Some(Plans {
+            family: from.int_in_range(0..=33)?,
+            size: from.arbitrary()?,
+        });
+    }
     for _ in 0..from.int_in_range(0..=Query::CAPACITY)? {
         // The query is never over-full: the loop is as long as it at most.
         let _ = query.add(reading(from)?);
