@@ -27,6 +27,7 @@ pub mod clue;
 pub mod fixed;
 pub mod identify;
 pub mod image;
+pub mod joint;
 mod length;
 pub mod reading;
 

@@ -14,6 +14,7 @@ pub mod compile;
 pub mod diagnostic;
 pub mod encode;
 pub mod fit;
+pub mod joints;
 pub mod model;
 pub mod notes;
 pub mod read;

@@ -41,7 +41,7 @@ impl Pool {
 }
 
 /// The OD system of a row: its family's, unless the family names another for ODs that no other family of the system has.
-fn system_of(sources: &Sources, index: usize, od: i64) -> usize {
+pub(crate) fn system_of(sources: &Sources, index: usize, od: i64) -> usize {
     let family = &sources.families[index];
     let shared = || {
         sources.families.iter().enumerate().any(|(other, of)| {

@@ -12,6 +12,8 @@ pub use settings::{
 };
 pub use springline_core::image::{Carries, Grade, Material};
 
+use crate::joints::Joints;
+
 /// Counts of 10 nm in an inch.
 pub const INCH: i64 = 2_540_000;
 /// Counts of 10 nm in a millimetre.
@@ -51,6 +53,8 @@ pub struct Sources {
     pub class_shares: Vec<ClassShare>,
     /// `differences.csv`.
     pub differences: Vec<Difference>,
+    /// The folder `joints`.
+    pub joints: Joints,
 }
 
 impl Sources {

@@ -2,7 +2,7 @@
 
 use super::document::Document;
 use super::number::{self, Unit};
-use crate::model::{Datum, Grade, NominalSize};
+use crate::model::{Datum, Grade, NominalSize, Sources};
 use crate::report::{Cell, Report, choices};
 
 /// Keys that cells refer to.
@@ -68,6 +68,30 @@ impl<'a> Context<'a> {
             systems: Known::new("OD system", "od-systems.toml"),
             families: Known::new("family", "families.toml"),
         }
+    }
+
+    /// All that sources which were read clean define.
+    pub(crate) fn of(report: Report<'a>, sources: &Sources) -> Self {
+        let mut context = Self::new(report);
+        let Self {
+            sources: cited,
+            systems,
+            families,
+            ..
+        } = &mut context;
+        cited
+            .keys
+            .extend(sources.sources.iter().map(|held| held.key.clone()));
+        systems
+            .keys
+            .extend(sources.systems.iter().map(|held| held.key.clone()));
+        families
+            .keys
+            .extend(sources.families.iter().map(|held| held.key.clone()));
+        for known in [cited, systems, families] {
+            known.complete = true;
+        }
+        context
     }
 
     /// The sources of a cell.

@@ -2,7 +2,7 @@
 
 mod catalog;
 mod clues;
-mod context;
+pub(crate) mod context;
 mod document;
 mod families;
 mod folder;
@@ -23,6 +23,7 @@ use self::document::Document;
 use self::table::{Table, table};
 use crate::check::{self, Raw, RawFamily};
 use crate::diagnostic::Diagnostic;
+use crate::joints::{self, Joints};
 use crate::model::{Clue, Sources};
 use crate::report::{Cell, Files, Place, Report};
 
@@ -56,13 +57,13 @@ pub fn read(folder: &Path) -> Result<Sources, Vec<Diagnostic>> {
 /// Every mistake in them, by file and line.
 pub fn read_files(files: &BTreeMap<String, String>) -> Result<Sources, Vec<Diagnostic>> {
     let mut context = Context::new(Report::new(files));
-    let sources = gather(&mut context, files);
+    let mut sources = gather(&mut context, files);
     let diagnostics = context.report.finish();
-    if diagnostics.is_empty() {
-        Ok(sources)
-    } else {
-        Err(diagnostics)
+    if !diagnostics.is_empty() {
+        return Err(diagnostics);
     }
+    sources.joints = joints::read_files(files, &sources)?;
+    Ok(sources)
 }
 
 /// Reads everything and checks what could be read. Where something could not be, it is reported, and what stands in its
@@ -121,6 +122,7 @@ fn gather<'a>(context: &mut Context<'a>, files: &'a Files) -> Sources {
         ),
         class_shares: rows_of(context, raw.class_shares.as_ref(), lists::class_shares),
         differences: rows_of(context, raw.differences.as_ref(), lists::differences),
+        joints: Joints::default(),
     };
     for (mut family, places) in families {
         let od = family_table(context, files, "od", &places.key, rows::OD);
@@ -231,10 +233,9 @@ fn strangers(context: &mut Context<'_>, files: &Files, clues: &[Clue]) {
             .extension()
             .is_some_and(|ext| ext == "toml" || ext == "csv");
         let is_clue = |clue: &Clue| *name == format!("clues/{}.csv", clue.key);
-        // The joint matrix is read by its own reader.
         if !source
             || FILES.contains(&name.as_str())
-            || name.starts_with("joints/")
+            || joints::FILES.contains(&name.as_str())
             || clues.iter().any(is_clue)
         {
             continue;

@@ -190,6 +190,37 @@ pvc,6,old,Old,DR 18,psi,150,notes,235,book,The editions differ
 pe,160mm,,ISO,,plus_mm,1.0,book,1.5,notes,An older edition
 ";
 
+const JOINTS: [(&str, &str); 7] = [
+    (
+        "joints/ends.csv",
+        "key,name,role,jobs,source,grade\nbell,bell,fits,coupling,notes,practice\n",
+    ),
+    (
+        "joints/variants.csv",
+        "family,variant,name,classes,sizes,source,grade\n\
+        pvc,all,PVC,*,*,notes,practice\npe,all,PE,*,*,notes,practice\n",
+    ),
+    ("joints/sets.csv", "set,of,members\n"),
+    (
+        "joints/matrix.csv",
+        "variants,forms,ends,sizes,verdict,kind,need,reason,source,grade\n\
+        pvc/*,*,*,*,fits,,,made for it,notes,practice\n\
+        pe/*,*,*,*,no,dimension,,another OD,notes,practice\n",
+    ),
+    (
+        "joints/restraints.csv",
+        "key,name,variants,material,system,ends,sizes,remark,source,grade\n",
+    ),
+    (
+        "joints/saddles.csv",
+        "key,name,variants,material,system,ends,sizes,remark,source,grade\n",
+    ),
+    (
+        "joints/parts.csv",
+        "key,name,ends,sizes,stock,remark,source,grade\n",
+    ),
+];
+
 /// The small folder.
 pub(super) fn folder() -> Files {
     [
@@ -219,8 +250,10 @@ pub(super) fn folder() -> Files {
         ),
         ("README.md", "Not a source.\n"),
     ]
+    .into_iter()
+    .chain(JOINTS)
     .map(|(name, text)| (name.to_owned(), text.to_owned()))
-    .into()
+    .collect()
 }
 
 /// Changes the one place on a line where `from` stands.

@@ -1,0 +1,131 @@
+//! The fixed words of joints. What pipe, ends and parts there are is data; these are how the data speaks.
+
+/// Makes an enum whose cases are words of the files and, by their place, codes of the image.
+macro_rules! words {
+    ($(#[$doc:meta])* $name:ident { $($(#[$case_doc:meta])* $case:ident = $word:literal,)+ }) => {
+        $(#[$doc])*
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub enum $name {
+            $($(#[$case_doc])* $case,)+
+        }
+
+        impl $name {
+            /// Every one with its word, in the order of the type.
+            pub const WORDS: &'static [(&'static str, Self)] = &[$(($word, Self::$case)),+];
+            /// Every one, in the order of the type.
+            pub const ALL: &'static [Self] = &[$(Self::$case),+];
+
+            /// The case of a code in the image; `None` for an unknown one.
+            #[must_use]
+            pub fn from_code(code: u8) -> Option<Self> {
+                Self::ALL.get(usize::from(code)).copied()
+            }
+
+            /// The word for it in files and JSON.
+            #[must_use]
+            pub const fn key(self) -> &'static str {
+                match self {
+                    $(Self::$case => $word,)+
+                }
+            }
+        }
+    };
+}
+
+words! {
+    /// Whether a joint end seals on a pipe, best first.
+    Verdict {
+        /// As sold, with ordinary make-up: lubricant, primer and cement, its own accessory pack.
+        Fits = "fits",
+        /// Something else must be ordered, cut or put in.
+        FitsWith = "fits-with",
+        /// Never bare: by a flange, thread or fused end put on this pipe.
+        Adapter = "adapter",
+        /// Could be, by someone qualified or by the owner.
+        Refer = "refer",
+        /// Never.
+        No = "no",
+    }
+}
+
+words! {
+    /// How the end of the pipe looks.
+    Form {
+        /// Plain, with a bevel for a gasket.
+        PlainBevelled = "plain-bevelled",
+        /// Plain, cut square.
+        PlainSquare = "plain-square",
+        /// A bell.
+        Belled = "belled",
+        /// Grooved for a coupling.
+        Grooved = "grooved",
+        /// Threaded outside.
+        Threaded = "threaded",
+        /// With a flange.
+        Flanged = "flanged",
+    }
+}
+
+words! {
+    /// What a reason is about.
+    Kind {
+        /// Diameters do not go together.
+        Dimension = "dimension",
+        /// Materials do not go together.
+        Material = "material",
+        /// The wall is too thin.
+        Wall = "wall",
+        /// It is not made in this size.
+        Range = "range",
+        /// The form of the end.
+        Form = "form",
+        /// What the pipe carries.
+        Contents = "contents",
+        /// Someone could be hurt.
+        Hazard = "hazard",
+    }
+}
+
+words! {
+    /// What a joint end is for.
+    Role {
+        /// A fitting or a valve.
+        Fits = "fits",
+        /// A repair.
+        Repair = "repair",
+        /// An outlet on the barrel.
+        Outlet = "outlet",
+        /// A connection to equipment.
+        Connection = "connection",
+    }
+}
+
+words! {
+    /// Where a part is got.
+    Stock {
+        /// On the shelf of a well-stocked yard.
+        Counter = "counter",
+        /// Days.
+        Order = "order",
+        /// Made up, one to three weeks.
+        Shop = "shop",
+    }
+}
+
+words! {
+    /// What is to be bought.
+    Job {
+        /// Not said: a coupling, a saddle and a restraint.
+        None = "none",
+        /// A saddle.
+        Saddle = "saddle",
+        /// A coupling.
+        Coupling = "coupling",
+        /// A length of pipe.
+        Length = "length",
+        /// A restraint.
+        Restraint = "restraint",
+        /// A tap.
+        Tap = "tap",
+    }
+}

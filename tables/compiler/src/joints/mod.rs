@@ -1,0 +1,167 @@
+//! Which joint ends seal on which pipe, what holds them, and what is one purchase.
+//!
+//! [`read_files`] takes the files of `joints/`, proves that the rows of the matrix tile its space exactly once, and hands
+//! on typed values. [`Groups`] works out which rows of the OD tables are one purchase. A verdict is about sealing only;
+//! what holds the joint is a [`Listing`] of `restraints.csv`. Nothing here is read by a device: what it is told goes
+//! through the image.
+
+mod bits;
+mod checks;
+mod counts;
+mod depends;
+mod groups;
+mod holds;
+mod lists;
+mod matrix;
+mod model;
+mod reader;
+mod sets;
+mod space;
+mod tile;
+
+#[cfg(test)]
+mod tests;
+
+use std::collections::BTreeMap;
+
+pub use bits::{Band, Bits};
+pub use counts::Counts;
+pub use depends::{Dependence, Subject, depends};
+pub use groups::{Groups, JOBS};
+pub use model::{End, Listing, MatrixRow, Part, Variant, VariantPart};
+pub use space::{Cell, Space};
+pub use springline_core::joint::{Form, Job, Kind, Role, Stock, Verdict};
+
+use crate::diagnostic::Diagnostic;
+use crate::model::Sources;
+use checks::Must;
+use lists::Dictionary;
+use reader::Reader;
+
+/// Everything in `joints/`, read and checked.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Joints {
+    /// `variants.csv`.
+    pub variants: Vec<Variant>,
+    /// `ends.csv`.
+    pub ends: Vec<End>,
+    /// `matrix.csv`.
+    pub rows: Vec<MatrixRow>,
+    /// `restraints.csv`.
+    pub restraints: Vec<Listing>,
+    /// `saddles.csv`.
+    pub saddles: Vec<Listing>,
+    /// `parts.csv`.
+    pub parts: Vec<Part>,
+    /// The cells of the matrix.
+    pub space: Space,
+    cover: tile::Cover,
+}
+
+impl Joints {
+    /// The row that is about a cell; `None` where the variant does not exist in that size.
+    #[must_use]
+    pub fn row(&self, cell: Cell) -> Option<&MatrixRow> {
+        let index = self.space.index(cell)?;
+        self.rows.get(usize::from(*self.cover.get(index)?))
+    }
+
+    /// How many cells there are by verdict and by grade.
+    #[must_use]
+    pub fn counts(&self) -> Counts {
+        Counts::of(self)
+    }
+
+    /// The joint end of a key.
+    #[must_use]
+    pub fn end(&self, key: &str) -> Option<usize> {
+        self.ends.iter().position(|end| end.key == key)
+    }
+
+    /// The variant of a key, `FAMILY/VARIANT`.
+    #[must_use]
+    pub fn variant(&self, key: &str) -> Option<usize> {
+        self.variants.iter().position(|variant| variant.key == key)
+    }
+}
+
+/// The files of the folder.
+pub(crate) const FILES: [&str; 7] = [
+    "joints/ends.csv",
+    "joints/variants.csv",
+    "joints/sets.csv",
+    "joints/matrix.csv",
+    "joints/restraints.csv",
+    "joints/saddles.csv",
+    "joints/parts.csv",
+];
+
+/// Reads and checks the joint files among the files of a folder. The rest of the folder was read before, clean: a joint
+/// speaks of families, sizes and classes.
+///
+/// # Errors
+///
+/// Every mistake in them, by file and line.
+pub fn read_files(
+    files: &BTreeMap<String, String>,
+    sources: &Sources,
+) -> Result<Joints, Vec<Diagnostic>> {
+    let mut reader = Reader::new(files, sources);
+    let joints = gather(&mut reader, files);
+    let found = reader.finish();
+    match joints {
+        Some(joints) if found.is_empty() => Ok(joints),
+        _ => Err(found),
+    }
+}
+
+fn gather<'a>(reader: &mut Reader<'a>, files: &'a BTreeMap<String, String>) -> Option<Joints> {
+    let [ends, variants, sets, matrix, restraints, saddles, parts] = FILES;
+    let ends = reader.table(files, ends, lists::ENDS);
+    let variants = reader.table(files, variants, lists::VARIANTS);
+    let sets = reader.table(files, sets, lists::SETS);
+    let matrix = reader.table(files, matrix, matrix::MATRIX);
+    let restraints = reader.table(files, restraints, holds::LISTINGS);
+    let saddles = reader.table(files, saddles, holds::LISTINGS);
+    let parts = reader.table(files, parts, holds::PARTS);
+    // Without what the others speak of, every word in them would be a mistake.
+    let (end_table, variant_table, sets) = (ends?, variants?, sets?);
+    let ends = lists::ends(reader, &end_table);
+    let variants = lists::variants(reader, &variant_table);
+    tile::classes(reader, &variants, &variant_table);
+    let parts_read: usize = variants.iter().map(|variant| variant.parts.len()).sum();
+    if ends.len() < end_table.rows.len() || parts_read < variant_table.rows.len() {
+        return None;
+    }
+    let mut dictionary = Dictionary::new(reader, &variants, &ends);
+    dictionary.sets(reader, &sets);
+
+    let matrix = matrix?;
+    let (rows, complete) = matrix::rows(reader, &dictionary, &matrix);
+    let space = Space::new(reader.sources, &variants, &ends);
+    let named = tile::Named {
+        space: &space,
+        variants: &variants,
+        ends: &ends,
+    };
+    let cover = tile::tile(reader, named, &matrix, &rows, complete);
+    let (restraints, saddles, parts) = (restraints?, saddles?, parts?);
+    let joints = Joints {
+        restraints: holds::listings(reader, &dictionary, &restraints),
+        saddles: holds::listings(reader, &dictionary, &saddles),
+        parts: holds::parts(reader, &dictionary, &parts),
+        variants,
+        ends,
+        rows,
+        space,
+        cover,
+    };
+    // A matrix with holes would echo them here.
+    if reader.report.count() == 0 {
+        let of = &joints.restraints;
+        checks::listings(reader, &joints, &restraints, of, Must::Somewhere);
+        let of = &joints.saddles;
+        checks::listings(reader, &joints, &saddles, of, Must::Everywhere);
+    }
+    Some(joints)
+}

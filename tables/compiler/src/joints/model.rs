@@ -1,0 +1,153 @@
+//! The joints as typed values: plain structs, one a row, in the order of the files.
+
+use springline_core::image::{Grade, Material};
+
+use super::bits::{Band, Bits};
+use springline_core::joint::{Form, Kind, Role, Stock, Verdict};
+
+/// A joint end: what a part offers to the pipe.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct End {
+    /// The key in files and options.
+    pub key: String,
+    /// What people read, at most 24 characters.
+    pub name: String,
+    /// What it is for.
+    pub role: Role,
+    /// Whether the purchase of a coupling hangs on it.
+    pub coupling: bool,
+    /// Whether the purchase of a saddle hangs on it.
+    pub saddle: bool,
+    /// Whether the purchase of a tap hangs on it.
+    pub tap: bool,
+    /// Of the end as such: indices into the sources.
+    pub sources: Vec<usize>,
+    /// How far they can be trusted.
+    pub grade: Grade,
+}
+
+/// A pipe as far as joints tell it apart: a family, or some classes of it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Variant {
+    /// Index into the families.
+    pub family: usize,
+    /// The key: `FAMILY/VARIANT`.
+    pub key: String,
+    /// What people read, at most 24 characters.
+    pub name: String,
+    /// The classes that it covers; more than one where the classes depend on the size.
+    pub parts: Vec<VariantPart>,
+}
+
+impl Variant {
+    /// Whether a class of a size is of this variant.
+    #[must_use]
+    pub fn covers(&self, class: &str, size: crate::model::NominalSize) -> bool {
+        self.parts.iter().any(|part| part.covers(class, size))
+    }
+}
+
+/// Some classes in a band of sizes.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct VariantPart {
+    /// The classes as printed; `None` for every one.
+    pub classes: Option<Vec<String>>,
+    /// The sizes.
+    pub band: Band,
+    /// Line in `joints/variants.csv`, from 1.
+    pub line: usize,
+}
+
+impl VariantPart {
+    /// Whether a class of a size is among them.
+    #[must_use]
+    pub fn covers(&self, class: &str, size: crate::model::NominalSize) -> bool {
+        let named = |classes: &Vec<String>| classes.iter().any(|label| label == class);
+        self.band.holds(size) && self.classes.as_ref().is_none_or(named)
+    }
+}
+
+/// One row of the matrix: the verdict on every cell of a block.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct MatrixRow {
+    /// Indices into [`super::Joints::variants`].
+    pub variants: Bits,
+    /// Indices into [`Form::ALL`].
+    pub forms: Bits,
+    /// Indices into [`super::Joints::ends`].
+    pub ends: Bits,
+    /// The sizes.
+    pub band: Band,
+    /// Whether it seals.
+    pub verdict: Verdict,
+    /// What the reason is about; always there unless it fits.
+    pub kind: Option<Kind>,
+    /// What must be ordered, cut or put in, at most 60 characters; empty where nothing must.
+    pub need: String,
+    /// Why, at most 60 characters.
+    pub reason: String,
+    /// Indices into the sources.
+    pub sources: Vec<usize>,
+    /// How far they can be trusted.
+    pub grade: Grade,
+    /// Line in `joints/matrix.csv`, from 1.
+    pub line: usize,
+}
+
+impl MatrixRow {
+    /// Whether it speaks of an end form.
+    #[must_use]
+    pub const fn has_form(&self, form: Form) -> bool {
+        self.forms.has(form as usize)
+    }
+}
+
+/// Something that is put on pipe and must be listed for its material and OD system: a restraint or a saddle body.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Listing {
+    /// The key in files and options.
+    pub key: String,
+    /// What people read, at most 24 characters.
+    pub name: String,
+    /// The pipe that it may go on: indices into [`super::Joints::variants`].
+    pub variants: Bits,
+    /// The material that it must be listed for; PVC and PVCO are one.
+    pub material: Material,
+    /// The OD system that it must be listed for: index into the systems.
+    pub system: usize,
+    /// The joint ends that it serves: indices into [`super::Joints::ends`].
+    pub ends: Bits,
+    /// The sizes that it is made in.
+    pub band: Band,
+    /// What to know of it, at most 60 characters; may be empty.
+    pub remark: String,
+    /// Indices into the sources.
+    pub sources: Vec<usize>,
+    /// How far they can be trusted.
+    pub grade: Grade,
+    /// Line in its file, from 1.
+    pub line: usize,
+}
+
+/// A part: a set of ends.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Part {
+    /// The key in files and options.
+    pub key: String,
+    /// What people read, at most 24 characters.
+    pub name: String,
+    /// Its ends, indices into [`super::Joints::ends`], a double one twice.
+    pub ends: Vec<usize>,
+    /// The sizes that it is made in.
+    pub band: Band,
+    /// Where it is got.
+    pub stock: Stock,
+    /// What to know of it, at most 60 characters; may be empty.
+    pub remark: String,
+    /// Indices into the sources.
+    pub sources: Vec<usize>,
+    /// How far they can be trusted.
+    pub grade: Grade,
+    /// Line in `joints/parts.csv`, from 1.
+    pub line: usize,
+}
