@@ -3,6 +3,7 @@
 use core::fmt;
 
 use crate::clue::Clues;
+use crate::joint::Job;
 use crate::length::Length;
 
 /// An instrument's model in the image, by position.
@@ -165,6 +166,8 @@ pub struct Query {
     pub temperature: Option<i32>,
     /// What was seen and felt of it.
     pub clues: Clues,
+    /// What is to be bought. It says nothing of the pipe, but what settles the answer hangs on it.
+    pub job: Job,
 }
 
 impl Query {
@@ -180,6 +183,7 @@ impl Query {
             buried: true,
             temperature: None,
             clues: Clues::new(),
+            job: Job::None,
         }
     }
 

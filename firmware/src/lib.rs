@@ -6,7 +6,6 @@
 //! * [`sweep`] asks the same questions on a desk and on the board and sums the answers up in a check value, so that the
 //!   two can be compared to the last bit.
 //! * [`grown`] makes a table with many more rows, which must cost next to nothing.
-//! * [`sections`] says where the bytes of the table image go.
 //!
 //! The programs in `src/bin` are for a board only; `budgets.toml` holds their figures below ceilings.
 
@@ -15,5 +14,4 @@
 #![forbid(unsafe_code)]
 
 pub mod grown;
-pub mod sections;
 pub mod sweep;

@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use springline_core::joint::Job;
 
 use crate::parse::Unit;
 
@@ -132,6 +133,12 @@ pub(crate) struct ReadArgs {
     /// A check that cannot be made here, so that it is not proposed
     #[arg(long, value_name = "CHECK", help_heading = "Clues")]
     pub(crate) cannot: Vec<String>,
+    /// What is to be bought [a coupling, a saddle and what holds them]
+    #[arg(long, help_heading = "Job")]
+    pub(crate) job: Option<JobArg>,
+    /// Whose pipe it is; ahead of the meter it is the purveyor's
+    #[arg(long, default_value = "unknown", help_heading = "Job")]
+    pub(crate) owner: OwnerArg,
     /// Ask for the check that would settle it, and go on with its answer
     #[arg(long, help_heading = "Output", conflicts_with = "json")]
     pub(crate) ask: bool,
@@ -158,6 +165,36 @@ pub(crate) enum YesNo {
 pub(crate) enum SiteArg {
     Irrigation,
     Municipal,
+    Unknown,
+}
+
+/// What may be bought.
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum JobArg {
+    Saddle,
+    Coupling,
+    Length,
+    Restraint,
+    Tap,
+}
+
+impl From<JobArg> for Job {
+    fn from(job: JobArg) -> Self {
+        match job {
+            JobArg::Saddle => Self::Saddle,
+            JobArg::Coupling => Self::Coupling,
+            JobArg::Length => Self::Length,
+            JobArg::Restraint => Self::Restraint,
+            JobArg::Tap => Self::Tap,
+        }
+    }
+}
+
+/// Whose a pipe may be.
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum OwnerArg {
+    Ours,
+    Purveyor,
     Unknown,
 }
 

@@ -29,6 +29,60 @@ fn clues_part_what_shares_an_od() {
 }
 
 #[test]
+fn what_is_bought_depends_on_the_job() {
+    let asked = ["read", "--around", "48.07in", "--material", "pvc"];
+    for job in ["coupling", "restraint", "saddle", "length", "tap"] {
+        golden(
+            &format!("job-{job}"),
+            &[&asked[..], &["--job", job]].concat(),
+        );
+    }
+    golden(
+        "owner",
+        &[
+            "read",
+            "--dia",
+            "9.05in",
+            "--magnet",
+            "yes",
+            "--iron-marks",
+            "new",
+            "--job",
+            "tap",
+            "--owner",
+            "purveyor",
+        ],
+    );
+}
+
+#[test]
+fn an_answer_is_never_longer_than_a_screen() {
+    let readings = [
+        "2.375", "4.5", "4.8", "5.2", "6.0", "6.275", "6.63", "6.9", "9.05", "12.6", "15.3", "24",
+        "30.5",
+    ];
+    let told: [&[&str]; 6] = [
+        &[],
+        &["--material", "pvc"],
+        &["--magnet", "yes"],
+        &["--magnet", "yes", "--material", "pvc", "--color", "blue"],
+        &["--material", "iron", "--job", "tap", "--owner", "purveyor"],
+        &["--job", "coupling"],
+    ];
+    for reading in readings {
+        for told in told {
+            let asked = [&["read", "--dia", reading][..], told].concat();
+            let (out, _, _) = springline(&asked);
+            assert!(out.lines().count() <= 24, "{asked:?}:\n{out}");
+            assert!(
+                out.lines().all(|line| line.chars().count() <= 78),
+                "{asked:?}:\n{out}"
+            );
+        }
+    }
+}
+
+#[test]
 fn clues_on_an_ips_size() {
     golden(
         "clues-ips",

@@ -22,3 +22,15 @@ fn the_digest_is_pinned() {
 fn the_image_passes_its_own_gate() {
     Image::new(IMAGE).expect("the compiler writes what the reader accepts");
 }
+
+#[test]
+fn every_section_has_a_name_and_they_fit_into_the_image() {
+    let all: Vec<_> = springline_core::image::directory(IMAGE).collect();
+    assert!(all.iter().all(|(name, _)| *name != "unknown"));
+    let bytes = all
+        .iter()
+        .map(|(_, entry)| entry.count * u32::from(entry.record));
+    let sum: u32 = bytes.sum();
+    let length = u32::try_from(IMAGE.len()).expect("a small image");
+    assert!(sum < length && length - sum < 640, "{sum} of {length}");
+}

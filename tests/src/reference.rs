@@ -18,7 +18,7 @@ pub const ROWS: &str = include_str!("../data/model-rows.csv");
 pub fn image(built_in: &Draft) -> Vec<u8> {
     let mut draft = built_in.clone();
     draft.sizes.clear();
-    draft.classes.clear();
+    draft.purchases.clear();
     draft.rows = ROWS
         .lines()
         .filter(|line| !line.starts_with('#'))
@@ -32,9 +32,9 @@ pub fn image(built_in: &Draft) -> Vec<u8> {
                 .iter()
                 .position(|(_, key, _)| key == cells[0])
                 .expect("a family of ours");
-            let size = draft.sizes.iter().position(|size| size == cells[1]);
+            let size = draft.sizes.iter().position(|(size, _)| size == cells[1]);
             let size = size.unwrap_or_else(|| {
-                draft.sizes.push(cells[1].to_owned());
+                draft.sizes.push((cells[1].to_owned(), 0));
                 draft.sizes.len() - 1
             });
             let od = number(2);

@@ -3,6 +3,7 @@
 use springline_core::clue::{Clues, Told};
 use springline_core::identify::{Answer, Cannot, Check, Outcome, identify, propose};
 use springline_core::image::Image;
+use springline_core::joint::Job;
 use springline_core::reading::{Query, Reading as Read};
 use springline_tables::IMAGE;
 use springline_tests::mixture::{Reading, Weights, evidence, weigh_with};
@@ -23,19 +24,19 @@ fn asked(image: &Image<'_>, reading: Read, clues: &[(&str, &str)]) -> (Query, An
     (query, answer)
 }
 
-/// Masses by family and size, and of everything outside, among which count the rows that were too small to list before a
+/// Masses by purchase, and of everything outside, among which count the rows that were too small to list before a
 /// clue was told.
 fn groups(image: &Image<'_>, weights: &Weights, before: &Weights) -> Vec<f64> {
-    let mut keys: Vec<(u8, u8)> = Vec::new();
+    let mut keys: Vec<u16> = Vec::new();
     let mut sums: Vec<f64> = Vec::new();
     let mut others = weights.outside;
-    let rows = image.rows_from(0).zip(&weights.rows).zip(&before.rows);
+    let rows = (0u16..).zip(&weights.rows).zip(&before.rows);
     for ((row, weight), listed) in rows {
         if *listed < 0.0005 {
             others += weight;
             continue;
         }
-        let key = (row.family, row.size);
+        let key = image.purchase(Job::None, row);
         if let Some(at) = keys.iter().position(|held| *held == key) {
             sums[at] += weight;
         } else {

@@ -9,6 +9,7 @@ use draws::{Pipe, Random};
 use springline_core::clue::Clues;
 use springline_core::identify::{Answer, Cannot, Check, Outcome, identify, propose};
 use springline_core::image::Image;
+use springline_core::joint::Job;
 use springline_core::reading::{Clock, Query, Reading};
 use springline_tests::exact::{Model, Row};
 use springline_tests::{dia, draft, inches, reference, share};
@@ -19,10 +20,10 @@ const PIPES: u32 = 400;
 const NEAR: f64 = 0.01;
 
 fn doubt(image: &Image<'_>, answer: &Answer) -> f64 {
-    let mut sums: Vec<((u8, u8), f64)> = Vec::new();
+    let mut sums: Vec<(u16, f64)> = Vec::new();
     for candidate in answer.candidates() {
-        let row = image.row(candidate.row);
-        let (key, weight) = ((row.family, row.size), share(candidate.weight.q30()));
+        let key = image.purchase(Job::None, candidate.row);
+        let weight = share(candidate.weight.q30());
         match sums.iter_mut().find(|(held, _)| *held == key) {
             Some((_, sum)) => *sum += weight,
             None => sums.push((key, weight)),

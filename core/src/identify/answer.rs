@@ -53,9 +53,9 @@ impl Weight {
 /// settle in trenches.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Outcome {
-    /// All that is left is one pipe.
+    /// All that is left buys the same parts for the job.
     Settled,
-    /// Several pipes are left.
+    /// What is left buys different parts.
     Split,
     /// Nothing in the tables explains the reading.
     Outside,
@@ -98,11 +98,11 @@ pub struct Answer {
     pub od: Length,
     /// One sigma of the instruments on it.
     pub sigma: Length,
-    /// How far the answer goes, by family and size.
+    /// How far the answer goes, by purchase.
     pub outcome: Outcome,
-    /// Whether the leading candidate holds the share from which it is called likely.
+    /// Whether the leading purchase holds the share from which it is called likely.
     pub likely: bool,
-    /// How many answers, by family and size, hold the share from which they are counted; at least one.
+    /// How many purchases hold the share from which they are counted; at least one.
     pub counted: u8,
     /// Candidates too small or too many to list.
     pub rest: Weight,

@@ -29,6 +29,7 @@ use sight::{Sights, View};
 
 use crate::fixed::Real;
 use crate::image::{Carries, ClueAnswer, Image, Material};
+use crate::joint::Job;
 use crate::length::Length;
 use crate::reading::{Query, Reading, ReadingError};
 
@@ -53,7 +54,7 @@ pub fn identify(image: &Image<'_>, query: &Query) -> Result<Answer, ReadingError
     }
     // Filled in place: an answer is large, and as a returned value it would be copied on its way.
     let mut answer = Answer::new();
-    conclude(&belief, &weighed, &mut answer);
+    conclude(&belief, query.job, &weighed, &mut answer);
     hazards(&belief, query, &mut answer);
     if belief.is_told() {
         answer.contradiction = evidence::contradiction(&belief, &query.clues, &weighed);
@@ -127,7 +128,7 @@ fn length(counts: i64) -> Length {
 }
 
 /// Weights from masses. Every threshold is held against the sum of the rest, never against one minus a rounded weight.
-fn conclude(belief: &Belief<'_>, weighed: &Weighed, answer: &mut Answer) {
+fn conclude(belief: &Belief<'_>, job: Job, weighed: &Weighed, answer: &mut Answer) {
     let settings = belief.settings;
     let Weighed { ranking, outside } = weighed;
     let total = weighed.total();
@@ -136,9 +137,10 @@ fn conclude(belief: &Belief<'_>, weighed: &Weighed, answer: &mut Answer) {
     }
     let inverse = Real::ONE / total;
     let shown = Weight::share(settings.shown);
+    let purchases = belief.image.purchases(job);
     let mut groups = Groups::new(Weight::of(ranking.rest(), inverse));
     for (ranked, weight) in ranking.shares(inverse) {
-        groups.add(ranked.pipe, weight);
+        groups.add(ranked, weight, || purchases.of(ranked.row));
         if weight >= shown {
             let row = ranked.row;
             answer.list(Candidate { row, weight });

@@ -90,7 +90,7 @@ impl<'a> Plan<'a> {
                 ranking.note(&family, mass);
                 ranking.add(Ranked {
                     row: u16::try_from(index).unwrap_or(u16::MAX),
-                    pipe: (row.family, row.size),
+                    family: row.family,
                     mass,
                 });
             }

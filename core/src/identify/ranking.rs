@@ -9,15 +9,14 @@ use crate::image::{Carries, Family, Material};
 #[derive(Clone, Copy)]
 pub(super) struct Ranked {
     pub(super) row: u16,
-    /// Family and size: what rows have in common that are one answer.
-    pub(super) pipe: (u8, u8),
+    pub(super) family: u8,
     pub(super) mass: Real,
 }
 
 impl Ranked {
     const NOTHING: Self = Self {
         row: 0,
-        pipe: (0, 0),
+        family: 0,
         mass: Real::ZERO,
     };
 }
@@ -127,51 +126,71 @@ impl Ranking {
 /// A row below this is nobody's: 24 of them move no threshold by more than a fifty-thousandth.
 const NEGLIGIBLE: Weight = Weight::from_q30(1 << 10);
 
-/// Shares by family and size.
+/// One purchase's share, and the family of the largest row in it.
+#[derive(Clone, Copy)]
+struct Group {
+    purchase: u16,
+    weight: Weight,
+    family: u8,
+    largest: Weight,
+}
+
+/// Shares by purchase.
 pub(super) struct Groups {
-    all: [((u8, u8), Weight); MAX_CANDIDATES],
+    all: [Group; MAX_CANDIDATES],
     held: usize,
     rest: Weight,
 }
 
 impl Groups {
+    const NONE: Group = Group {
+        purchase: 0,
+        weight: Weight::ZERO,
+        family: 0,
+        largest: Weight::ZERO,
+    };
+
     /// None yet, beside a share that belongs to none.
     pub(super) const fn new(rest: Weight) -> Self {
         Self {
-            all: [((0, 0), Weight::ZERO); MAX_CANDIDATES],
+            all: [Self::NONE; MAX_CANDIDATES],
             held: 0,
             rest,
         }
     }
 
-    pub(super) fn add(&mut self, pipe: (u8, u8), part: Weight) {
+    /// Takes in a row's share. What it buys is asked for only where it counts.
+    pub(super) fn add(&mut self, ranked: &Ranked, part: Weight, purchase: impl FnOnce() -> u16) {
         if part < NEGLIGIBLE {
             self.rest = self.rest.plus(part);
             return;
         }
-        let held = self.all.iter_mut().take(self.held);
-        for (known, weight) in held {
-            if *known == pipe {
-                *weight = weight.plus(part);
-                return;
+        let purchase = purchase();
+        let held = self.all.iter().take(self.held);
+        let known = held
+            .into_iter()
+            .position(|group| group.purchase == purchase);
+        let at = known.unwrap_or(self.held);
+        if let Some(group) = self.all.get_mut(at) {
+            group.purchase = purchase;
+            group.weight = group.weight.plus(part);
+            if part > group.largest {
+                (group.family, group.largest) = (ranked.family, part);
             }
-        }
-        if let Some(slot) = self.all.get_mut(self.held) {
-            *slot = (pipe, part);
-            self.held += 1;
+            self.held = self.held.max(at + 1);
         }
     }
 
     /// The share of each group.
     pub(super) fn weights(&self) -> impl Iterator<Item = Weight> {
-        self.all.iter().take(self.held).map(|(_, weight)| *weight)
+        self.all.iter().take(self.held).map(|group| group.weight)
     }
 
-    /// The family of the largest group.
+    /// The leading family of the largest group.
     pub(super) fn leader(&self) -> Option<(u8, Weight)> {
         let held = self.all.iter().take(self.held);
-        held.max_by_key(|(_, weight)| *weight)
-            .map(|((family, _), weight)| (*family, *weight))
+        held.max_by_key(|group| group.weight)
+            .map(|group| (group.family, group.weight))
     }
 
     /// The share of the largest group, and that of all others: added up and not subtracted from the whole, because one minus
@@ -197,7 +216,7 @@ mod tests {
     fn ranked(row: u16, mass: Real) -> Ranked {
         Ranked {
             row,
-            pipe: ((row % 3) as u8, 0),
+            family: (row % 3) as u8,
             mass,
         }
     }
@@ -231,10 +250,14 @@ mod tests {
     #[test]
     fn groups_join_and_what_is_left_is_added_up() {
         let mut groups = Groups::new(Weight::from_q30(1));
-        for (pipe, part) in [(1, 40), (2, 30), (1, 25), (3, 5)] {
-            groups.add((pipe, 0), Weight::from_q30(part << 20));
+        let row = |row| ranked(row, Real::ONE);
+        for (purchase, part) in [(1, 40), (2, 30), (1, 25), (3, 5)] {
+            let part = Weight::from_q30(part << 20);
+            groups.add(&row(part.q30() as u16), part, || purchase);
         }
-        groups.add((4, 0), Weight::from_q30(1023));
+        groups.add(&row(4), Weight::from_q30(1023), || 4);
+        // Of the purchase that leads, the family of its largest row.
+        assert_eq!(groups.leader(), Some((0, Weight::from_q30(65 << 20))));
         let joined: Vec<u32> = groups.weights().map(|w| w.q30() >> 20).collect();
         assert_eq!(joined, [65, 30, 5]);
         let (best, rest) = groups.best_and_rest();

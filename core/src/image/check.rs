@@ -3,8 +3,8 @@
 use super::layout::{CRC, ENVELOPE, FORMAT, MAGIC, MAX_CLUES, MAX_FAMILIES, MAX_SECTIONS, section};
 use super::record::Header;
 use super::{
-    Carries, Class, ClueAnswer, Component, Image, ImageError, Instrument, Law, Material, Section,
-    Settings, System, Text,
+    Carries, ClueAnswer, Component, Image, ImageError, Instrument, Law, ListedClass, Material, Row,
+    Section, Settings, System, Text, joint,
 };
 use crate::reading::Tool;
 
@@ -37,68 +37,72 @@ pub(super) fn image(bytes: &[u8]) -> Result<Image<'_>, ImageError> {
         Some(entries) if count <= MAX_SECTIONS => entries,
         _ => return Err(ImageError::TooShort(bytes.len())),
     };
+    let sections = Sections { bytes, directory };
     let image = Image {
-        text: plain(bytes, directory, section::TEXT)?,
-        settings: settings(bytes, directory)?,
-        instruments: table(bytes, directory, section::INSTRUMENTS)?,
-        systems: table(bytes, directory, section::SYSTEMS)?,
-        families: table(bytes, directory, section::FAMILIES)?,
-        laws: table(bytes, directory, section::LAWS)?,
-        sizes: table(bytes, directory, section::SIZES)?,
-        labels: table(bytes, directory, section::LABELS)?,
-        sources: table(bytes, directory, section::SOURCES)?,
-        rows: table(bytes, directory, section::ROWS)?,
-        classes: table(bytes, directory, section::CLASSES)?,
-        clues: table(bytes, directory, section::CLUES)?,
-        answers: table(bytes, directory, section::ANSWERS)?,
-        likelihoods: table(bytes, directory, section::LIKELIHOODS)?,
+        text: plain(&sections, section::TEXT)?,
+        settings: settings(&sections)?,
+        instruments: sections.table(section::INSTRUMENTS)?,
+        systems: sections.table(section::SYSTEMS)?,
+        families: sections.table(section::FAMILIES)?,
+        laws: sections.table(section::LAWS)?,
+        sizes: sections.table(section::SIZES)?,
+        labels: sections.table(section::LABELS)?,
+        sources: sections.table(section::SOURCES)?,
+        rows: sections.table(section::ROWS)?,
+        classes: sections.table(section::CLASSES)?,
+        class_lists: sections.table(section::CLASS_LISTS)?,
+        walls: sections.table(section::WALLS)?,
+        clues: sections.table(section::CLUES)?,
+        answers: sections.table(section::ANSWERS)?,
+        likelihoods: sections.table(section::LIKELIHOODS)?,
+        joints: joint::check::tables(&sections)?,
     };
     contents(&image)?;
+    joint::check::contents(&image)?;
     Ok(image)
 }
 
-/// The bytes of a section, when there is exactly one of that number with records of that size.
-fn raw<'a>(
+/// The sections of an image by their directory.
+pub(super) struct Sections<'a, 'd> {
     bytes: &'a [u8],
-    directory: &[[u8; Section::SIZE]],
-    id: u16,
-    record: usize,
-) -> Result<&'a [u8], ImageError> {
-    let mut found = directory
-        .iter()
-        .map(Section::from_bytes)
-        .filter(|entry| entry.id == id);
-    let bad = ImageError::Section(id);
-    let entry = found.next().ok_or(bad)?;
-    if found.next().is_some() || usize::from(entry.record) != record {
-        return Err(bad);
-    }
-    let start = usize::try_from(entry.offset).map_err(|_| bad)?;
-    let length = usize::try_from(entry.count)
-        .ok()
-        .and_then(|count| count.checked_mul(record))
-        .ok_or(bad)?;
-    let end = start.checked_add(length).ok_or(bad)?;
-    if start < ENVELOPE + Header::SIZE {
-        return Err(bad);
-    }
-    bytes.get(start..end).ok_or(bad)
+    directory: &'d [[u8; Section::SIZE]],
 }
 
-fn table<'a, const N: usize>(
-    bytes: &'a [u8],
-    directory: &[[u8; Section::SIZE]],
-    id: u16,
-) -> Result<&'a [[u8; N]], ImageError> {
-    Ok(raw(bytes, directory, id, N)?.as_chunks().0)
+impl<'a> Sections<'a, '_> {
+    /// The bytes of a section, when there is exactly one of that number with records of that size.
+    fn raw(&self, id: u16, record: usize) -> Result<&'a [u8], ImageError> {
+        let entries = self.directory.iter().map(Section::from_bytes);
+        let mut found = entries.filter(|entry| entry.id == id);
+        let bad = ImageError::Section(id);
+        let entry = found.next().ok_or(bad)?;
+        if found.next().is_some() || usize::from(entry.record) != record {
+            return Err(bad);
+        }
+        let start = usize::try_from(entry.offset).map_err(|_| bad)?;
+        let length = usize::try_from(entry.count)
+            .ok()
+            .and_then(|count| count.checked_mul(record))
+            .ok_or(bad)?;
+        let end = start.checked_add(length).ok_or(bad)?;
+        if start < ENVELOPE + Header::SIZE {
+            return Err(bad);
+        }
+        self.bytes.get(start..end).ok_or(bad)
+    }
+
+    /// A section of bytes.
+    pub(super) fn bytes(&self, id: u16) -> Result<&'a [u8], ImageError> {
+        self.raw(id, 1)
+    }
+
+    /// A section of records of one size.
+    pub(super) fn table<const N: usize>(&self, id: u16) -> Result<&'a [[u8; N]], ImageError> {
+        Ok(self.raw(id, N)?.as_chunks().0)
+    }
 }
 
-fn plain<'a>(
-    bytes: &'a [u8],
-    directory: &[[u8; Section::SIZE]],
-    id: u16,
-) -> Result<&'a [u8], ImageError> {
-    let text = raw(bytes, directory, id, 1)?;
+fn plain<'a>(sections: &Sections<'a, '_>, id: u16) -> Result<&'a [u8], ImageError> {
+    let text = sections.bytes(id)?;
     if text.is_ascii() {
         Ok(text)
     } else {
@@ -106,15 +110,15 @@ fn plain<'a>(
     }
 }
 
-fn settings(bytes: &[u8], directory: &[[u8; Section::SIZE]]) -> Result<Settings, ImageError> {
-    match table(bytes, directory, section::SETTINGS)? {
+fn settings(sections: &Sections<'_, '_>) -> Result<Settings, ImageError> {
+    match sections.table(section::SETTINGS)? {
         [only] => Ok(Settings::from_bytes(only)),
         _ => Err(ImageError::Section(section::SETTINGS)),
     }
 }
 
 /// Fails with the first record that breaks a condition.
-fn each<T>(
+pub(super) fn each<T>(
     id: u16,
     records: impl Iterator<Item = T>,
     mut good: impl FnMut(&T) -> bool,
@@ -180,6 +184,13 @@ fn contents(image: &Image<'_>) -> Result<(), ImageError> {
     if image.rows.len() > usize::from(u16::MAX) {
         return Err(ImageError::Section(section::ROWS));
     }
+    let whole_list = |row: &Row| {
+        let list = image.class_lists.get(usize::from(row.class_list));
+        let listed = list.map(|start| usize::from(u16::from_le_bytes(*start)));
+        let count = usize::from(row.classes);
+        listed.is_some_and(|from| from + count <= image.classes.len())
+            && usize::from(row.first_wall) + count <= image.walls.len()
+    };
     let (mut low, mut reach) = (i32::MIN, i32::MIN);
     each(section::ROWS, image.rows_from(0), |row| {
         let ordered = row.low >= low && row.reach == reach.max(row.high);
@@ -196,12 +207,12 @@ fn contents(image: &Image<'_>) -> Result<(), ImageError> {
             && fits(row.size, image.sizes.len())
             && fits(row.variant, image.labels.len())
             && fits(row.source, image.sources.len())
-            && usize::from(row.first_class) + usize::from(row.classes) <= image.classes.len()
+            && (row.classes == 0 || whole_list(row))
     })?;
     each(
         section::CLASSES,
-        image.classes.iter().map(Class::from_bytes),
-        |class| fits(class.label, image.labels.len()),
+        image.classes.iter().map(ListedClass::from_bytes),
+        |class| fits(class.label, image.labels.len()) && class.variant < 64,
     )?;
     clues(image)
 }

@@ -41,7 +41,7 @@ pub mod section {
     pub const SOURCES: u16 = 9;
     /// [`super::super::Row`]s, by low edge.
     pub const ROWS: u16 = 10;
-    /// [`super::super::Class`]es, by row.
+    /// [`super::super::ListedClass`]es, by list.
     pub const CLASSES: u16 = 11;
     /// [`super::super::Clue`]s.
     pub const CLUES: u16 = 12;
@@ -49,4 +49,30 @@ pub mod section {
     pub const ANSWERS: u16 = 13;
     /// Likelihoods, two bytes each, by answer and then by family.
     pub const LIKELIHOODS: u16 = 14;
+    /// Where each list of classes begins, two bytes each.
+    pub const CLASS_LISTS: u16 = 15;
+    /// Walls by row, thousandths of an inch, two bytes each; zero where one is not known.
+    pub const WALLS: u16 = 16;
+    /// Where each word of phrases begins in the text, two bytes each, and where the last ends.
+    pub const WORDS: u16 = 17;
+    /// Phrases: a length, and so many bytes of word numbers.
+    pub const PHRASES: u16 = 18;
+    /// How large the nominal sizes are, sixty-fourths of an inch, two bytes each.
+    pub const MEASURES: u16 = 19;
+    /// [`super::super::Band`]s of sizes.
+    pub const BANDS: u16 = 20;
+    /// [`super::super::Set`]s of pipe variants or of joint ends.
+    pub const SETS: u16 = 21;
+    /// The family of each pipe variant, one byte each.
+    pub const VARIANTS: u16 = 22;
+    /// [`super::super::JointEnd`]s.
+    pub const ENDS: u16 = 23;
+    /// [`super::super::MatrixRow`]s.
+    pub const MATRIX: u16 = 24;
+    /// [`super::super::Listing`]s of restraints.
+    pub const RESTRAINTS: u16 = 25;
+    /// [`super::super::Listing`]s of saddles.
+    pub const SADDLES: u16 = 26;
+    /// [`super::super::SamePurchase`]s, by job and row.
+    pub const SAME: u16 = 27;
 }

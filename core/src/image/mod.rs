@@ -6,6 +6,8 @@
 //! `tables/IMAGE.md` and lives here in [`record`], for the compiler as for the reader.
 
 mod check;
+mod directory;
+mod joint;
 pub mod layout;
 pub mod record;
 
@@ -13,8 +15,13 @@ use core::fmt;
 
 use crate::clue::Told;
 
+pub use directory::directory;
+pub use joint::{
+    Band, JointEnd, Listing, MARKS, MAX_WORDS, MatrixRow, Phrase, Purchases, SHORT_WORDS,
+    SamePurchase, Set, code,
+};
 pub use record::{
-    Class, Clue, ClueAnswer, Component, Family, Instrument, Law, Likelihood, Row, Section,
+    Clue, ClueAnswer, Component, Family, Instrument, Law, Likelihood, ListedClass, Row, Section,
     Settings, System, Text,
 };
 
@@ -183,10 +190,30 @@ pub struct Image<'a> {
     labels: &'a [[u8; Text::SIZE]],
     sources: &'a [[u8; Text::SIZE]],
     rows: &'a [[u8; Row::SIZE]],
-    classes: &'a [[u8; Class::SIZE]],
+    classes: &'a [[u8; ListedClass::SIZE]],
+    class_lists: &'a [[u8; 2]],
+    walls: &'a [[u8; 2]],
     clues: &'a [[u8; Clue::SIZE]],
     answers: &'a [[u8; ClueAnswer::SIZE]],
     likelihoods: &'a [[u8; Likelihood::SIZE]],
+    joints: joint::Joints<'a>,
+}
+
+/// A wall class of a row.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Class {
+    /// Wall, thousandths of an inch, zero where it is not known: minimum for plastics, nominal for metals.
+    pub wall: u16,
+    /// Working pressure at the reference temperature, psi, zero where it is not known.
+    pub psi: u16,
+    /// How far the wall can be trusted; `None` where there is none.
+    pub grade: Option<Grade>,
+    /// What is printed, an index into the labels.
+    pub label: u8,
+    /// Share within its row: sixteenths of a power of two below one.
+    pub share: u8,
+    /// The pipe variant that it makes, as joints tell pipes apart.
+    pub variant: u8,
 }
 
 /// Reads one record of a table; a record of zeros for an index that is not in it, which a checked image never holds.
@@ -198,6 +225,7 @@ macro_rules! lookup {
         }
     };
 }
+use lookup;
 
 impl<'a> Image<'a> {
     /// Checks bytes and reads them in place. Accepts anything; the work is linear in the length.
@@ -329,13 +357,24 @@ impl<'a> Image<'a> {
     }
 
     /// The wall classes of a row.
-    pub fn classes(&self, row: &Row) -> impl ExactSizeIterator<Item = Class> + 'a {
-        let first = usize::from(row.first_class);
-        self.classes
-            .get(first..first + usize::from(row.classes))
-            .unwrap_or(&[])
-            .iter()
-            .map(Class::from_bytes)
+    pub fn classes(&self, row: &Row) -> impl ExactSizeIterator<Item = Class> + use<'a> {
+        let list = self.class_lists.get(usize::from(row.class_list));
+        let from = list.map_or(0, |start| usize::from(u16::from_le_bytes(*start)));
+        let first = usize::from(row.first_wall);
+        let count = usize::from(row.classes);
+        let listed = self.classes.get(from..from + count).unwrap_or(&[]);
+        let walls = self.walls.get(first..first + count).unwrap_or(&[]);
+        listed.iter().zip(walls).map(|(listed, wall)| {
+            let listed = ListedClass::from_bytes(listed);
+            Class {
+                wall: u16::from_le_bytes(*wall),
+                psi: listed.psi_and_grade & 0xfff,
+                grade: Grade::from_code(listed.psi_and_grade.to_le_bytes()[1] >> 4),
+                label: listed.label,
+                share: listed.share,
+                variant: listed.variant,
+            }
+        })
     }
 
     /// Every clue, in the order of their indices.

@@ -44,6 +44,8 @@ macro_rules! record {
     };
 }
 
+pub(super) use record;
+
 record! {
     /// The header of the image proper, behind the place kept for the signed envelope.
     Header, 16, {
@@ -279,25 +281,27 @@ record! {
         grades: u8 = 26,
         /// Wall classes.
         classes: u8 = 27,
-        /// The first of them.
-        first_class: u16 = 28,
+        /// The first of their walls.
+        first_wall: u16 = 28,
         /// Its OD system, an index.
         system: u8 = 30,
+        /// The list of its classes, an index.
+        class_list: u8 = 31,
     }
 }
 
 record! {
-    /// A wall class of a row.
-    Class, 6, {
-        /// Wall, thousandths of an inch, zero where it is not known: minimum for plastics, nominal for metals.
-        wall: u16 = 0,
+    /// A wall class, as one list of them or more has it: all but its wall.
+    ListedClass, 5, {
         /// Working pressure at the reference temperature, psi, zero where it is not known: the low twelve bits; above
         /// them the grade of the wall, 15 where there is none.
-        psi_and_grade: u16 = 2,
+        psi_and_grade: u16 = 0,
         /// What is printed, an index into the labels.
-        label: u8 = 4,
+        label: u8 = 2,
         /// Share within its row: sixteenths of a power of two below one.
-        share: u8 = 5,
+        share: u8 = 3,
+        /// The pipe variant that it makes, as joints tell pipes apart.
+        variant: u8 = 4,
     }
 }
 
@@ -434,7 +438,7 @@ mod tests {
             (System::SIZE, System::FIELDS),
             (Component::SIZE, Component::FIELDS),
             (Row::SIZE, Row::FIELDS),
-            (Class::SIZE, Class::FIELDS),
+            (ListedClass::SIZE, ListedClass::FIELDS),
             (Clue::SIZE, Clue::FIELDS),
             (ClueAnswer::SIZE, ClueAnswer::FIELDS),
         ] {
@@ -460,7 +464,7 @@ mod tests {
         let row = Row::from_bytes(&bytes);
         assert_eq!(row.low, 0x0302_0100);
         assert_eq!(row.oval, 0x1514);
-        assert_eq!(&row.to_bytes()[..30], &bytes[..30]);
+        assert_eq!(row.to_bytes(), bytes);
         let bytes: [u8; Law::SIZE] = core::array::from_fn(|i| i as u8);
         assert_eq!(Law::from_bytes(&bytes).to_bytes(), bytes);
     }

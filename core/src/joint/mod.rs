@@ -1,5 +1,15 @@
 //! Which joint ends seal on a pipe, what holds them, and what is one purchase.
+//!
+//! Everything is looked up in the image. A verdict ([`sealing`]) is about sealing alone; what holds the joint is listed for
+//! its material and OD system ([`restraints`]); rows that buy the same for a job share a purchase
+//! ([`Image::purchase`](crate::image::Image::purchase)), whose other jobs may still differ ([`parted`]).
 
+mod holds;
+mod parted;
+mod sealing;
 mod words;
 
+pub use holds::{restraints, saddles};
+pub use parted::{Parted, parted};
+pub use sealing::{Best, Sealing, best, hangs_on, sealing};
 pub use words::{Form, Job, Kind, Role, Stock, Verdict};

@@ -5,6 +5,7 @@ use std::fmt::Write;
 use springline_core::identify::Check;
 use springline_core::reading::Reading;
 
+use super::counter;
 use super::finding::Finding;
 use super::lines::wrap;
 use crate::format;
@@ -86,9 +87,19 @@ pub(super) fn next(finding: &Finding<'_>, out: &mut String) {
             }
             let said: Vec<String> = said
                 .iter()
-                .map(|(answers, pipe)| format!("{}: {pipe}", answers.join(" or ")))
+                .map(|(answers, pipe)| format!("{pipe} ({})", answers.join(" or ")))
                 .collect();
-            let _ = write!(text, " ({}; --{})", said.join("; "), next.key);
+            let _ = match said.as_slice() {
+                [one, other] => write!(text, " It parts {one} from {other}"),
+                all => write!(text, " It points to {}", all.join(", or ")),
+            };
+            let jobs = counter::parts(next.parted, finding.asked.query.job);
+            let differ = match jobs.as_slice() {
+                [] => String::new(),
+                [one] => format!(": {one} differs"),
+                [all @ .., last] => format!(": {} and {last} differ", all.join(", ")),
+            };
+            let _ = write!(text, "{differ}. (--{})", next.key);
         }
         wrap(out, "", &text);
     }

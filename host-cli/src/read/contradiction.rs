@@ -25,7 +25,7 @@ pub(super) fn of(image: &Image<'_>, asked: &Asked, answer: &Answer) -> Option<Co
     let again = identify(image, &query).ok();
     let without = again.and_then(|again| {
         let finding = Finding::new(image, asked, &again);
-        let first = finding.pipes.first()?;
+        let first = finding.first()?;
         let name = format!("{} {}", first.name, first.size());
         Some((first.family.to_owned(), name, first.share))
     });

@@ -1,4 +1,4 @@
-//! What an answer means for a person: pipes by family and size, what they carry, what could hurt someone.
+//! What an answer means for a person: pipes by what they buy, what they carry, what could hurt someone.
 
 use springline_core::Length;
 use springline_core::identify::{Answer, Outcome};
@@ -6,9 +6,10 @@ use springline_core::image::{Carries, Image, Material, Row};
 
 use super::contradiction::Contradiction;
 use super::next::Next;
+use super::purchase::Purchase;
 use super::query::Asked;
 
-/// A family's size, all ODs of it that may be meant together.
+/// A family's size, all ODs of it that buy the same together.
 pub(crate) struct Pipe<'a> {
     pub(crate) family: &'a str,
     pub(crate) name: &'a str,
@@ -16,6 +17,10 @@ pub(crate) struct Pipe<'a> {
     pub(crate) nominal: &'a str,
     /// Each OD of it that may be meant, the likeliest first.
     pub(crate) rows: Vec<Row>,
+    /// Their indices.
+    pub(crate) indices: Vec<u16>,
+    /// What is bought for it.
+    purchase: u16,
     pub(crate) share: f64,
     pub(crate) material: Option<Material>,
     pub(crate) carries: Option<Carries>,
@@ -42,6 +47,13 @@ pub(crate) fn size(nominal: &str) -> String {
     }
 }
 
+/// Pipes that buy the same parts for the job, the likeliest first.
+pub(crate) struct Group {
+    /// Indices into [`Finding::pipes`].
+    pipes: Vec<usize>,
+    pub(crate) share: f64,
+}
+
 /// An answer with its meaning.
 pub(crate) struct Finding<'a> {
     pub(crate) image: &'a Image<'a>,
@@ -49,9 +61,13 @@ pub(crate) struct Finding<'a> {
     pub(crate) answer: &'a Answer,
     /// The likeliest first.
     pub(crate) pipes: Vec<Pipe<'a>>,
+    /// By purchase, the likeliest first.
+    groups: Vec<Group>,
     /// Somebody could be hurt: stop, and ask.
     pub(crate) stop: bool,
     pub(crate) cautions: Vec<String>,
+    /// What it means at the counter.
+    pub(crate) purchase: Purchase,
     /// The check to make next, if one helps.
     pub(crate) next: Option<Next>,
     /// A clue that the rest speaks against.
@@ -77,12 +93,14 @@ impl<'a> Finding<'a> {
             let key = image.packed_text(family.key);
             let nominal = image.size(row.size);
             let share = fraction(candidate.weight.q30());
-            let held = pipes
-                .iter_mut()
-                .find(|pipe| pipe.family == key && pipe.nominal == nominal);
+            let purchase = image.purchase(asked.query.job, candidate.row);
+            let held = pipes.iter_mut().find(|pipe| {
+                pipe.family == key && pipe.nominal == nominal && pipe.purchase == purchase
+            });
             if let Some(pipe) = held {
                 pipe.share += share;
                 pipe.rows.push(row);
+                pipe.indices.push(candidate.row);
                 continue;
             }
             let system = image.system(row.system);
@@ -92,6 +110,8 @@ impl<'a> Finding<'a> {
                 label: image.packed_text(system.label),
                 nominal,
                 rows: vec![row],
+                indices: vec![candidate.row],
+                purchase,
                 share,
                 material: Material::from_code(family.material),
                 carries: Carries::from_code(family.carries),
@@ -102,9 +122,11 @@ impl<'a> Finding<'a> {
             image,
             asked,
             answer,
+            groups: groups(&pipes),
             pipes,
             stop: false,
             cautions: Vec::new(),
+            purchase: Purchase::default(),
             next: None,
             contradiction: None,
         };
@@ -117,15 +139,52 @@ impl<'a> Finding<'a> {
         self.answer.outcome == Outcome::Outside
     }
 
+    /// One purchase is named, surely or likely.
+    pub(crate) fn is_single(&self) -> bool {
+        self.answer.outcome == Outcome::Settled || self.answer.likely && !self.is_outside()
+    }
+
     /// What is left of belief outside the tables.
     pub(crate) fn outside(&self) -> f64 {
         fraction(self.answer.outside.q30())
     }
 
-    /// The pipes that count as one of several answers.
-    pub(crate) fn counted(&self) -> impl Iterator<Item = &Pipe<'a>> {
+    /// The purchases that count as one of several answers; the first of all where none does.
+    pub(crate) fn counted(&self) -> impl Iterator<Item = &Group> {
         let least = self.counted_from();
-        self.pipes.iter().filter(move |pipe| pipe.share >= least)
+        let counts = move |(at, group): &(usize, &Group)| *at == 0 || group.share >= least;
+        self.groups
+            .iter()
+            .enumerate()
+            .filter(counts)
+            .map(|(_, group)| group)
+    }
+
+    /// Every purchase, the likeliest first.
+    pub(crate) fn groups(&self) -> impl Iterator<Item = &Group> {
+        self.groups.iter()
+    }
+
+    /// The pipes of a purchase that are named, the likeliest first: those that count, and the first of all.
+    pub(crate) fn named(&self, group: &Group) -> Vec<&Pipe<'a>> {
+        let least = self.counted_from();
+        let pipes = group.pipes.iter().filter_map(|at| self.pipes.get(*at));
+        let named = pipes
+            .enumerate()
+            .filter(|(at, pipe)| *at == 0 || pipe.share >= least);
+        named.map(|(_, pipe)| pipe).collect()
+    }
+
+    /// Every pipe of a purchase that is listed.
+    pub(crate) fn all_of(&self, group: &Group) -> impl Iterator<Item = &Pipe<'a>> {
+        group.pipes.iter().filter_map(|at| self.pipes.get(*at))
+    }
+
+    /// The likeliest pipe of the likeliest purchase.
+    pub(crate) fn first(&self) -> Option<&Pipe<'a>> {
+        self.groups
+            .first()
+            .and_then(|group| self.pipes.get(*group.pipes.first()?))
     }
 
     /// The share from which an answer counts.
@@ -139,7 +198,11 @@ impl<'a> Finding<'a> {
         if !self.asked.one_sided || self.answer.outcome == Outcome::Settled {
             return false;
         }
-        let ods = || self.counted().map(Pipe::od);
+        let ods = || {
+            self.counted()
+                .flat_map(|group| self.named(group))
+                .map(Pipe::od)
+        };
         match (ods().min(), ods().max()) {
             // Half of one per cent: some four sigma of a diameter tape.
             (Some(least), Some(most)) => most - least > least / 200,
@@ -177,4 +240,23 @@ impl<'a> Finding<'a> {
             .min_by_key(|row| (row.od, u64::MAX - common(row)));
         [below, above].map(|row| row.map(|row| (row, Length::from_counts((row.od - at).abs()))))
     }
+}
+
+/// Pipes by purchase.
+fn groups(pipes: &[Pipe<'_>]) -> Vec<Group> {
+    let mut groups: Vec<(u16, Group)> = Vec::new();
+    for (at, pipe) in pipes.iter().enumerate() {
+        if let Some((_, group)) = groups.iter_mut().find(|(held, _)| *held == pipe.purchase) {
+            group.pipes.push(at);
+            group.share += pipe.share;
+        } else {
+            let group = Group {
+                pipes: vec![at],
+                share: pipe.share,
+            };
+            groups.push((pipe.purchase, group));
+        }
+    }
+    groups.sort_by(|(_, a), (_, b)| b.share.total_cmp(&a.share));
+    groups.into_iter().map(|(_, group)| group).collect()
 }

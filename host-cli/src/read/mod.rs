@@ -4,11 +4,13 @@ mod ask;
 mod basis;
 mod caution;
 mod contradiction;
+mod counter;
 mod explain;
 mod finding;
 mod json;
 mod lines;
 mod next;
+mod purchase;
 mod query;
 mod terms;
 mod text;
@@ -23,6 +25,7 @@ use crate::Said;
 use crate::cli::ReadArgs;
 use finding::Finding;
 use next::Next;
+use purchase::Purchase;
 
 /// Answers the readings.
 pub(crate) fn run(args: &ReadArgs) -> Result<Said> {
@@ -40,10 +43,11 @@ fn once(image: &Image<'_>, args: &ReadArgs) -> Result<(String, bool, Option<Next
     let answer = identify(image, &asked.query).map_err(|error| anyhow!("{}", advice(error)))?;
     let mut finding = Finding::new(image, &asked, &answer);
     finding.contradiction = contradiction::of(image, &asked, &answer);
+    finding.purchase = Purchase::of(&finding);
     finding.next = next::of(image, args, &asked, &answer)?;
     let terms = args.explain.then(|| terms::terms(&finding));
     let text = if args.json {
-        json::json(&finding, terms.as_deref())
+        json::json(&finding, terms.as_deref())?
     } else {
         let mut text = text::text(&finding);
         if let Some(terms) = &terms {

@@ -4,6 +4,7 @@ use anyhow::{Result, anyhow};
 use springline_core::clue::Told;
 use springline_core::identify::{Answer, Cannot, Check, Proposal, identify, propose};
 use springline_core::image::Image;
+use springline_core::joint::{Parted, parted};
 
 use super::finding::Finding;
 use super::query::Asked;
@@ -21,6 +22,8 @@ pub(crate) struct Next {
     pub(crate) question: String,
     /// Each answer that is likely enough, by key, with what would lead then.
     pub(crate) leads: Vec<(String, String)>,
+    /// The jobs for which those that would lead do not all buy the same.
+    pub(crate) parted: Parted,
     pub(crate) proposal: Proposal,
 }
 
@@ -41,7 +44,7 @@ pub(super) fn of(
     let dug = args.dug == YesNo::Yes;
     Ok(
         propose(image, &asked.query, answer, dug, cannot).map(|proposal| {
-            let (key, question, leads) = match proposal.check {
+            let (key, question, (leads, rows)) = match proposal.check {
                 Check::Clue(clue) => {
                     let record = image.clue(clue);
                     (
@@ -53,14 +56,19 @@ pub(super) fn of(
                 Check::CrossedDiameter => (
                     CROSSED,
                     "What is the diameter at right angles to this?",
-                    Vec::new(),
+                    (Vec::new(), Vec::new()),
                 ),
-                Check::Tape => (TAPE, "What does a tape around it read?", Vec::new()),
+                Check::Tape => (
+                    TAPE,
+                    "What does a tape around it read?",
+                    (Vec::new(), Vec::new()),
+                ),
             };
             Next {
                 key: key.to_owned(),
                 question: question.to_owned(),
                 leads,
+                parted: parted(image, rows.into_iter()),
                 proposal,
             }
         }),
@@ -87,8 +95,13 @@ fn check(image: &Image<'_>, key: &str) -> Result<Check> {
     }
 }
 
-/// What would lead after each answer that is likely enough, asked of the engine itself.
-fn leads(image: &Image<'_>, asked: &Asked, clue: u8, answer: &Answer) -> Vec<(String, String)> {
+/// What would lead after each answer that is likely enough, asked of the engine itself; and its rows.
+fn leads(
+    image: &Image<'_>,
+    asked: &Asked,
+    clue: u8,
+    answer: &Answer,
+) -> (Vec<(String, String)>, Vec<u16>) {
     let record = image.clue(clue);
     (record.first..record.first.saturating_add(record.answers))
         .filter_map(|index| {
@@ -102,11 +115,13 @@ fn leads(image: &Image<'_>, asked: &Asked, clue: u8, answer: &Answer) -> Vec<(St
             });
             let then = identify(image, &query).ok()?;
             let finding = Finding::new(image, asked, &then);
-            let first = finding.pipes.first()?;
+            let first = finding.first()?;
             let key = image.packed_text(image.clue_answer(index).key);
-            Some((key.to_owned(), format!("{} {}", first.name, first.size())))
+            let row = first.indices.first().copied()?;
+            let lead = (key.to_owned(), format!("{} {}", first.name, first.size()));
+            Some((lead, row))
         })
-        .collect()
+        .unzip()
 }
 
 /// How often the pipes that are left give an answer.

@@ -6,10 +6,11 @@ use anyhow::{Result, anyhow, bail};
 use springline_core::Length;
 use springline_core::clue::{ClueName, Plans};
 use springline_core::image::Image;
+use springline_core::joint::Job;
 use springline_core::reading::{Clock, Query, Reading, ReadingError, Site};
 
 use super::finding::size as sized;
-use crate::cli::{ReadArgs, SiteArg, YesNo};
+use crate::cli::{OwnerArg, ReadArgs, SiteArg, YesNo};
 use crate::format;
 use crate::parse::{COUNTS_PER_INCH, Limits, Unit, length, length_at_clock, temperature};
 
@@ -25,6 +26,7 @@ pub(crate) struct Asked {
     /// Whether all readings are of one diameter, or of the crown: squash may be mistaken for size.
     pub(crate) one_sided: bool,
     pub(crate) unit: Unit,
+    pub(crate) owner: OwnerArg,
 }
 
 /// Twice the usual 40 mm jaws, in counts: above it a caliper's jaws must be longer than most.
@@ -46,7 +48,9 @@ pub(crate) fn query(image: &Image<'_>, args: &ReadArgs) -> Result<Asked> {
         jaws_assumed: false,
         one_sided: false,
         unit,
+        owner: args.owner,
     };
+    asked.query.job = args.job.map_or(Job::None, Job::from);
     asked.query.buried = args.buried == YesNo::Yes;
     asked.query.site = match args.site {
         SiteArg::Irrigation => Site::Irrigation,

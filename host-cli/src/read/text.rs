@@ -6,7 +6,8 @@ use springline_core::identify::Outcome;
 
 use super::basis;
 use super::contradiction::Contradiction;
-use super::finding::{Finding, Pipe, size};
+use super::counter::{self, Detail};
+use super::finding::{Finding, Group, Pipe, size};
 use super::lines::wrap;
 use crate::format;
 
@@ -20,35 +21,36 @@ struct Names {
     listed: usize,
     /// Of those that are less likely.
     less_likely: usize,
+    /// How much is said of parts.
+    parts: Detail,
 }
 
 impl Names {
     const MOST: Self = Self {
         listed: usize::MAX,
         less_likely: 6,
+        parts: Detail::Full,
     };
 
-    /// One name less; the less likely go first.
+    /// Something less: names of what is less likely first, then details of parts, then names.
     fn fewer(self, counted: usize) -> Option<Self> {
-        match self {
-            Self {
-                listed,
-                less_likely: 0,
-            } => {
-                let listed = listed.min(counted).checked_sub(1)?;
-                (listed > 0).then_some(Self {
-                    listed,
-                    less_likely: 0,
-                })
-            }
-            Self {
-                listed,
-                less_likely,
-            } => Some(Self {
-                listed,
-                less_likely: less_likely - 1,
-            }),
+        if self.less_likely > 2 {
+            return Some(Self {
+                less_likely: self.less_likely - 1,
+                ..self
+            });
         }
+        if let Some(parts) = self.parts.less() {
+            return Some(Self { parts, ..self });
+        }
+        if self.less_likely > 0 {
+            return Some(Self {
+                less_likely: self.less_likely - 1,
+                ..self
+            });
+        }
+        let listed = self.listed.min(counted).checked_sub(1)?;
+        (listed > 0).then_some(Self { listed, ..self })
     }
 }
 
@@ -80,6 +82,7 @@ fn compose(finding: &Finding<'_>, names: Names) -> String {
     if let Some(contradiction) = &finding.contradiction {
         disagrees(contradiction, &mut out);
     }
+    counter::counter(finding, names.parts, &mut out);
     out.push('\n');
     basis::readings(finding, &mut out);
     basis::next(finding, &mut out);
@@ -94,35 +97,37 @@ fn compose(finding: &Finding<'_>, names: Names) -> String {
 fn listed(finding: &Finding<'_>, names: Names, out: &mut String) {
     let sizes = sizes(finding);
     wrap(out, "", &sizes.join(", or "));
-    let counted: Vec<&Pipe<'_>> = finding.counted().collect();
-    let first = counted.first().or(finding.pipes.first().as_ref()).copied();
+    let counted: Vec<&Group> = finding.counted().collect();
     let alone = sizes.len() == 1;
     let counts_outside = finding.outside() >= finding.counted_from();
-    match (finding.answer.outcome, first) {
-        (Outcome::Settled, Some(pipe)) => {
+    let shown = if finding.is_single() {
+        1
+    } else {
+        counted.len()
+    };
+    match counted.first() {
+        Some(group) if finding.is_single() => {
+            let sure = match finding.answer.outcome {
+                Outcome::Settled => "IT IS",
+                _ => "LIKELY",
+            };
             wrap(
                 out,
                 "",
-                &format!("IT IS {}", described(finding, pipe, false)),
-            );
-        }
-        (_, Some(pipe)) if finding.answer.likely => {
-            wrap(
-                out,
-                "",
-                &format!("LIKELY {}", described(finding, pipe, false)),
+                &format!("{sure} {}", together(finding, group, false)),
             );
         }
         _ => {
             let _ = writeln!(out, "ONE OF {}", counted.len().max(2));
-            for pipe in counted.iter().take(names.listed) {
-                let mut line = described(finding, pipe, alone);
-                if !alone {
+            for group in counted.iter().take(names.listed) {
+                let pipes = finding.named(group);
+                let mut line = together(finding, group, alone);
+                if let (false, Some(pipe)) = (alone, pipes.first()) {
                     // Sizes that differ are told apart by their ODs.
                     line.push_str(", OD ");
                     line.push_str(&format::length(pipe.od(), finding.asked.unit));
                 }
-                if finding.if_squashed(pipe) {
+                if pipes.iter().all(|pipe| finding.if_squashed(pipe)) {
                     line.push_str(", if squashed");
                 }
                 wrap(out, "  ", &line);
@@ -138,21 +143,32 @@ fn listed(finding: &Finding<'_>, names: Names, out: &mut String) {
             }
         }
     }
-    let shown = if finding.answer.likely {
-        1
-    } else {
-        counted.len()
-    };
+    let first = finding.first();
     let others: Vec<String> = finding
-        .pipes
-        .iter()
+        .groups()
         .skip(shown)
+        .flat_map(|group| finding.all_of(group))
         .map(|pipe| {
             let same = first.is_some_and(|first| first.nominal == pipe.nominal);
             described(finding, pipe, alone && same)
         })
         .collect();
     less_likely(&others, names.less_likely, out);
+}
+
+/// The pipes of one purchase; a size that they share is said once.
+fn together(finding: &Finding<'_>, group: &Group, size_is_said: bool) -> String {
+    let pipes = finding.named(group);
+    let first = pipes.first().map_or("", |pipe| pipe.nominal);
+    let alike = pipes.iter().all(|pipe| pipe.nominal == first);
+    let names: Vec<String> = pipes
+        .iter()
+        .map(|pipe| described(finding, pipe, size_is_said || alike))
+        .collect();
+    match pipes.first() {
+        Some(pipe) if alike && !size_is_said => format!("{} {}", pipe.size(), names.join(" or ")),
+        _ => names.join(" or "),
+    }
 }
 
 fn less_likely(others: &[String], most: usize, out: &mut String) {
@@ -265,7 +281,7 @@ fn outside(finding: &Finding<'_>, out: &mut String) {
     );
     let if_barrel: Vec<String> = finding
         .counted()
-        .map(|pipe| described(finding, pipe, false))
+        .map(|group| together(finding, group, false))
         .collect();
     if !if_barrel.is_empty() {
         wrap(

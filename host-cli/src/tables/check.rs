@@ -7,27 +7,10 @@ use anyhow::{Result, bail};
 use serde_json::json;
 use sha2::{Digest, Sha256};
 use springline_compiler::{compile, hex};
-use springline_core::image::layout::{ENVELOPE, section};
-use springline_core::image::record::Header;
-use springline_core::image::{Image, Section};
+use springline_core::image::{Image, directory};
 use springline_tables::{IMAGE, NOTES};
 
 use crate::Said;
-
-/// What each section holds.
-const NAMES: [(u16, &str); 11] = [
-    (section::TEXT, "texts"),
-    (section::SETTINGS, "settings"),
-    (section::INSTRUMENTS, "instruments"),
-    (section::SYSTEMS, "OD systems"),
-    (section::FAMILIES, "families"),
-    (section::LAWS, "squash laws"),
-    (section::SIZES, "nominal sizes"),
-    (section::LABELS, "variants and classes"),
-    (section::SOURCES, "source keys"),
-    (section::ROWS, "sizes of families"),
-    (section::CLASSES, "wall classes"),
-];
 
 /// Says what the built-in tables hold: they were compiled without a mistake, or this command would not exist.
 pub(crate) fn built_in(as_json: bool) -> Result<Said> {
@@ -101,24 +84,8 @@ pub(crate) fn run(folder: &Path, as_json: bool) -> Result<Said> {
 
 /// Name, records and bytes of each section.
 fn sections(image: &[u8]) -> Vec<(&'static str, u32, u32)> {
-    let body = image.get(ENVELOPE..).unwrap_or(&[]);
-    let Some((header, rest)) = body.split_first_chunk::<{ Header::SIZE }>() else {
-        return Vec::new();
-    };
-    let count = usize::from(Header::from_bytes(header).sections);
-    let (directory, _) = rest.as_chunks::<{ Section::SIZE }>();
-    directory
-        .iter()
-        .take(count)
-        .map(|bytes| {
-            let entry = Section::from_bytes(bytes);
-            let name = NAMES.iter().find(|(id, _)| *id == entry.id);
-            (
-                name.map_or("unknown", |(_, name)| name),
-                entry.count,
-                entry.count * u32::from(entry.record),
-            )
-        })
+    directory(image)
+        .map(|(name, entry)| (name, entry.count, entry.count * u32::from(entry.record)))
         .collect()
 }
 

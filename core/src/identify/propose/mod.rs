@@ -92,7 +92,7 @@ pub fn propose(
     let mut sights = Sights::new();
     sights.read(image, query).ok()?;
     let belief = Belief::new(image, query);
-    let standing = Standing::of(image, answer);
+    let standing = Standing::of(image, query.job, answer);
     let mut best: Option<(u64, Proposal)> = None;
     let mut offer = |check: Check, effort: u16, worth: Worth| {
         let doubt = u64::from(belief.settings.doubt_share);

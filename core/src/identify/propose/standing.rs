@@ -3,6 +3,7 @@
 use crate::fixed::log2_share;
 use crate::identify::answer::{Answer, MAX_CANDIDATES, Weight};
 use crate::image::{Image, Row};
+use crate::joint::Job;
 
 /// One row that is left.
 #[derive(Clone, Copy)]
@@ -15,7 +16,7 @@ pub(super) struct Left {
     pub(super) weight: u32,
 }
 
-/// The rows that are left, in groups that are one answer each; pipes in no table and too small to list count as one more.
+/// The rows that are left, in groups that are one purchase each; pipes in no table and too small to list count as one more.
 pub(super) struct Standing {
     rows: [Left; MAX_CANDIDATES],
     held: usize,
@@ -67,7 +68,7 @@ pub(super) struct Gathered {
 }
 
 impl Standing {
-    pub(super) fn of(image: &Image<'_>, answer: &Answer) -> Self {
+    pub(super) fn of(image: &Image<'_>, job: Job, answer: &Answer) -> Self {
         let nothing = Left {
             row: 0,
             family: 0,
@@ -82,17 +83,19 @@ impl Standing {
             doubt: 0,
             settled: image.settings().settled_rest >> 2,
         };
-        let mut keys = [(0u8, 0u8); MAX_CANDIDATES];
+        let purchases = image.purchases(job);
+        let mut keys = [0u16; MAX_CANDIDATES];
         let mut masses = Masses::NONE;
         for (slot, candidate) in standing.rows.iter_mut().zip(answer.candidates()) {
-            let Row { family, size, .. } = image.row(candidate.row);
+            let Row { family, .. } = image.row(candidate.row);
+            let purchase = purchases.of(candidate.row);
             let known = keys.iter().take(standing.groups);
             let group = known
                 .enumerate()
-                .find(|(_, key)| **key == (family, size))
+                .find(|(_, key)| **key == purchase)
                 .map_or(standing.groups, |(group, _)| group);
             if let (true, Some(key)) = (group == standing.groups, keys.get_mut(group)) {
-                *key = (family, size);
+                *key = purchase;
                 standing.groups += 1;
             }
             *slot = Left {

@@ -5,9 +5,8 @@ use core::hint::black_box;
 use cortex_m_rt::entry;
 use semihosting::println;
 use springline_core::identify::{Answer, Cannot, identify, propose};
-use springline_core::image::Image;
+use springline_core::image::{Image, directory};
 use springline_core::reading::{Query, ReadingError};
-use springline_firmware::sections;
 use springline_firmware::sweep::{Digest, Kind};
 use springline_tables::IMAGE;
 
@@ -24,7 +23,8 @@ fn main() -> ! {
     println!("known_loop_ticks {ticks}");
     println!("known_loop_instructions {instructions}");
     println!("image_bytes {}", IMAGE.len());
-    for (name, bytes) in sections::sizes(IMAGE) {
+    for (name, entry) in directory(IMAGE) {
+        let bytes = entry.count.saturating_mul(u32::from(entry.record));
         println!("image_{name}_bytes {bytes}");
     }
     let image = ready(&counter);

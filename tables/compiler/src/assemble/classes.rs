@@ -1,13 +1,46 @@
 //! The wall classes of a row.
 
-use springline_core::image::Class;
+use springline_core::image::ListedClass;
 
 use super::Pool;
 use super::rows::Merged;
-use crate::model::{ClassRow, Sources};
+use crate::joints::Variant;
+use crate::model::{ClassRow, NominalSize, Sources};
 
-/// The classes of one row of the image, each printed designation, wall and pressure once.
-pub(super) fn of(sources: &Sources, family: usize, row: &Merged, labels: &mut Pool) -> Vec<Class> {
+/// Lists of classes, each kept once: sizes of a family differ in their walls and seldom in anything else.
+#[derive(Default)]
+pub(super) struct Lists {
+    pub(super) classes: Vec<ListedClass>,
+    pub(super) starts: Vec<u16>,
+    lengths: Vec<usize>,
+}
+
+impl Lists {
+    /// The index of a list. An image has at most 256; the check of the whole refuses more.
+    pub(super) fn index(&mut self, list: &[ListedClass]) -> u8 {
+        let held = |at: usize| {
+            let start = usize::from(self.starts[at]);
+            &self.classes[start..start + self.lengths[at]]
+        };
+        let at = (0..self.starts.len()).find(|at| held(*at) == list);
+        let at = at.unwrap_or_else(|| {
+            self.starts
+                .push(u16::try_from(self.classes.len()).unwrap_or(u16::MAX));
+            self.lengths.push(list.len());
+            self.classes.extend_from_slice(list);
+            self.starts.len() - 1
+        });
+        u8::try_from(at).unwrap_or(u8::MAX)
+    }
+}
+
+/// The classes of one row of the image with their walls, each printed designation, wall and pressure once.
+pub(super) fn of(
+    sources: &Sources,
+    family: usize,
+    row: &Merged,
+    labels: &mut Pool,
+) -> Vec<(ListedClass, u16)> {
     let index = family;
     let family = &sources.families[index];
     let mut found: Vec<&ClassRow> = Vec::new();
@@ -29,14 +62,25 @@ pub(super) fn of(sources: &Sources, family: usize, row: &Merged, labels: &mut Po
         .zip(shares)
         .map(|(class, share)| {
             let grade = class.wall.as_ref().map_or(15, |datum| datum.grade as u16);
-            Class {
-                wall: wall(class),
+            let listed = ListedClass {
                 psi_and_grade: psi(class).min(0xfff) | grade << 12,
                 label: labels.index(&class.class),
                 share: (-16.0 * libm::log2(share.max(1e-4))).round() as u8,
-            }
+                variant: variant(sources, index, class),
+            };
+            (listed, wall(class))
         })
         .collect()
+}
+
+/// The pipe variant of a class; every class has one, which was checked.
+fn variant(sources: &Sources, family: usize, class: &ClassRow) -> u8 {
+    let size = NominalSize::parse(&class.nominal);
+    let of = |variant: &Variant| {
+        variant.family == family && size.is_some_and(|size| variant.covers(&class.class, size))
+    };
+    let at = sources.joints.variants.iter().position(of);
+    at.and_then(|at| u8::try_from(at).ok()).unwrap_or(0)
 }
 
 /// Thousandths of an inch.

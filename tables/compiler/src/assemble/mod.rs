@@ -9,6 +9,7 @@
 
 mod classes;
 mod clues;
+mod joints;
 mod rows;
 mod settings;
 
@@ -16,7 +17,8 @@ use springline_core::image::{Family, Row};
 
 use crate::encode::Draft;
 use crate::fit::{self, Deflection};
-use crate::model::Sources;
+use crate::joints::Groups;
+use crate::model::{NominalSize, Sources};
 
 pub use rows::{Merged, Weights, merged};
 use settings::{INCH, Reach, fixed, q32};
@@ -67,6 +69,8 @@ pub fn assemble(sources: &Sources) -> Draft {
     let mut fitted: Vec<Deflection> = Vec::new();
     let mut reach = Reach::default();
     let weights = Weights::of(sources);
+    let groups = Groups::of(&sources.joints, sources);
+    let mut lists = classes::Lists::default();
 
     for (index, family) in sources.families.iter().enumerate() {
         let law = family.squash.map_or(0, |squash| {
@@ -122,10 +126,13 @@ pub fn assemble(sources: &Sources) -> Draft {
             let surface = (sources.settings.coat.thickness + 6.0 * family.wear_in) * INCH;
             reach.length = reach.length.max(beyond + surface);
             reach.squash = reach.squash.max(4.0 * merged.oval);
-            let first = draft.classes.len();
-            draft
-                .classes
-                .extend(classes::of(sources, index, &merged, &mut labels));
+            let first = draft.walls.len();
+            let (listed, walls): (Vec<_>, Vec<_>) =
+                classes::of(sources, index, &merged, &mut labels)
+                    .into_iter()
+                    .unzip();
+            draft.walls.extend(walls);
+            draft.purchases.push(groups.of_row(index, merged.parts[0]));
             let system = system_of(sources, index, merged.od);
             draft.rows.push(Row {
                 family: u8::try_from(index).unwrap_or(u8::MAX),
@@ -133,8 +140,9 @@ pub fn assemble(sources: &Sources) -> Draft {
                 size: sizes.index(&merged.nominal),
                 variant: labels.index(&merged.variant),
                 source: keys.index(&sources.sources[merged.source].key),
-                first_class: u16::try_from(first).unwrap_or(u16::MAX),
-                classes: u8::try_from(draft.classes.len() - first).unwrap_or(u8::MAX),
+                first_wall: u16::try_from(first).unwrap_or(u16::MAX),
+                classes: u8::try_from(listed.len()).unwrap_or(u8::MAX),
+                class_list: lists.index(&listed),
                 ..merged.record()
             });
         }
@@ -153,6 +161,16 @@ pub fn assemble(sources: &Sources) -> Draft {
         .map(|system| (system.key.clone(), system.label.clone()))
         .collect();
     draft.clues = clues::clues(sources, &mut keys);
-    (draft.sizes, draft.labels, draft.sources) = (sizes.0, labels.0, keys.0);
+    (draft.classes, draft.class_lists) = (lists.classes, lists.starts);
+    draft.joints = joints::joints(&sources.joints);
+    let measure = |text: &String| NominalSize::parse(text).map_or(0, joints::measure);
+    let measured = |text: String| (measure(&text), text);
+    draft.sizes = sizes
+        .0
+        .into_iter()
+        .map(measured)
+        .map(|(m, text)| (text, m))
+        .collect();
+    (draft.labels, draft.sources) = (labels.0, keys.0);
     draft
 }

@@ -54,6 +54,13 @@ impl Groups {
         Some(self.of.get(family)?.get(row)?[job as usize])
     }
 
+    /// The groups of an OD row by [`Job`]; those of the first row of all where there is no such row.
+    #[must_use]
+    pub fn of_row(&self, family: usize, row: usize) -> [u16; JOBS] {
+        let held = self.of.get(family).and_then(|rows| rows.get(row));
+        held.copied().unwrap_or_default()
+    }
+
     /// How many groups a job has; they are numbered from 0 in the order of their first rows.
     #[must_use]
     pub const fn count(&self, job: Job) -> u16 {
@@ -126,10 +133,9 @@ impl Pipe {
     /// The best verdict on any class of it. A saddle that thin classes do not take is still the saddle of this pipe.
     pub(super) fn best<'j>(&self, joints: &'j Joints, end: usize) -> Sealing<'j> {
         let of = |variant| self.cell(joints, variant, end);
-        self.variants
-            .iter()
-            .map(of)
-            .min()
+        // Of equal verdicts that of the first variant, as a device has it.
+        let all = self.variants.iter().map(of);
+        all.min_by_key(|(verdict, _)| *verdict)
             .unwrap_or((Verdict::No, ""))
     }
 
@@ -152,8 +158,10 @@ pub(super) type Sealing<'j> = (Verdict, &'j str);
 /// What the purchase for a job hangs on. Rows whose signatures agree are one purchase.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Hash)]
 struct Signature<'j> {
-    /// As bought: by OD system, nominal size and OD. What pipe carries decides whether anything is bought at all.
-    size: Option<(usize, NominalSize, i64)>,
+    /// As bought: by OD system and nominal size, unless the OD alone is asked for.
+    size: Option<(usize, NominalSize)>,
+    od: i64,
+    /// What pipe carries decides whether anything is bought at all.
     carries: Option<u8>,
     /// The family, where it is bought by that.
     family: Option<usize>,
@@ -169,7 +177,8 @@ impl<'j> Signature<'j> {
         let family = &sources.families[pipe.family];
         let material = Some(family.material as u8);
         let base = Self {
-            size: pipe.size.map(|size| (pipe.system, size, pipe.od)),
+            size: pipe.size.map(|size| (pipe.system, size)),
+            od: pipe.od,
             carries: Some(family.carries as u8),
             ..Self::default()
         };
@@ -189,6 +198,7 @@ impl<'j> Signature<'j> {
                 ..base
             },
             Job::Coupling => Self {
+                size: None,
                 sealing: best(&|end| end.coupling),
                 ..base
             },

@@ -8,7 +8,6 @@
 mod bits;
 mod checks;
 mod counts;
-mod depends;
 mod groups;
 mod holds;
 mod lists;
@@ -26,7 +25,6 @@ use std::collections::BTreeMap;
 
 pub use bits::{Band, Bits};
 pub use counts::Counts;
-pub use depends::{Dependence, Subject, depends};
 pub use groups::{Groups, JOBS};
 pub use model::{End, Listing, MatrixRow, Part, Variant, VariantPart};
 pub use space::{Cell, Space};

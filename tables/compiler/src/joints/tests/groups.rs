@@ -1,7 +1,7 @@
 //! Purchase groups of the real tables.
 
 use super::real;
-use crate::joints::{Groups, Job, Joints, Subject, depends};
+use crate::joints::{Groups, Job, Joints};
 use crate::model::Sources;
 
 struct Shop {
@@ -78,8 +78,11 @@ fn sizes_of_one_od_and_other_systems_are_other_purchases() {
     for (index, one) in pipes.into_iter().enumerate() {
         for other in pipes.into_iter().skip(index + 1) {
             for job in Job::ALL {
-                assert!(
-                    !shop.same(one, other, *job),
+                // A coupling is asked for by the OD that it holds; gravity pipe is too thin for the same.
+                let coupled = *job == Job::Coupling && [one.0, other.0] == ["c900", "pip"];
+                assert_eq!(
+                    shop.same(one, other, *job),
+                    coupled,
                     "{one:?} {other:?} {}",
                     job.key()
                 );
@@ -126,50 +129,4 @@ fn numbers_are_dense_and_in_the_order_of_the_rows() {
         assert_eq!(next, shop.groups.count(*job));
     }
     assert_eq!(shop.groups, Groups::of(&shop.joints, shop.sources));
-}
-
-#[test]
-fn what_depends_on_the_family_is_said() {
-    let shop = shop();
-    let texts = |family, job| {
-        let group = shop.of(family, "6", job);
-        let found = depends(&shop.joints, shop.sources, &shop.groups, job, group);
-        found
-            .into_iter()
-            .map(|one| (one.subject, one.text))
-            .collect::<Vec<_>>()
-    };
-    let end = |key| Subject::End(shop.joints.end(key).expect(key));
-    let found = texts("c900", Job::None);
-    let tap = "direct tap: fits-with on C900 PVC; no on PVCO (C909)";
-    assert!(
-        found.contains(&(end("tap-direct"), tap.to_owned())),
-        "{found:?}"
-    );
-    let pipe = "pipe: C900 PVC; PVCO (C909)";
-    assert!(
-        found.contains(&(Subject::Length, pipe.to_owned())),
-        "{found:?}"
-    );
-    assert!(
-        !found
-            .iter()
-            .any(|(subject, _)| *subject == Subject::Restraint)
-    );
-
-    let found = texts("ductile-iron", Job::Coupling);
-    let restraint = found
-        .iter()
-        .find(|(subject, _)| *subject == Subject::Restraint);
-    let restraint = &restraint.expect("iron and PVC are held otherwise").1;
-    assert!(
-        restraint.contains("wedge gland, iron on ductile iron"),
-        "{restraint}"
-    );
-    let bell = found
-        .iter()
-        .find(|(subject, _)| *subject == end("bell-ciod"));
-    assert!(bell.is_some_and(|(_, text)| text.contains("no on ductile iron")));
-
-    assert!(texts("pip", Job::None).is_empty(), "one family is left");
 }

@@ -1,6 +1,7 @@
 //! Tests on the real folder, spoilt in one place.
 
 mod groups;
+mod image;
 mod real;
 mod spoilt;
 

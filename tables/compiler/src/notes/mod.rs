@@ -3,7 +3,11 @@
 //! The notes travel beside the image, never inside it, and carry its digest so that one cannot be read with the other's
 //! successor.
 
+mod joints;
+
 use serde::{Deserialize, Serialize};
+
+pub use joints::{JointNotes, PartNote};
 
 use crate::model::{self, Datum, Sources};
 
@@ -103,6 +107,8 @@ pub struct Notes {
     pub classes: Vec<ClassNote>,
     /// Every difference between sources.
     pub differences: Vec<DifferenceNote>,
+    /// Joints.
+    pub joints: JointNotes,
 }
 
 fn index(at: usize) -> u8 {
@@ -147,6 +153,7 @@ impl Notes {
                 .flat_map(|(at, family)| family.classes.iter().map(move |row| class_note(at, row)))
                 .collect(),
             differences: sources.differences.iter().map(difference_note).collect(),
+            joints: JointNotes::of(&sources.joints),
         }
     }
 

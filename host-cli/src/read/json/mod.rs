@@ -1,8 +1,12 @@
 //! The answer for programs; `host-cli/JSON.md` documents it.
 
+mod counter;
+
+use anyhow::Result;
 use serde_json::{Value, json};
 use springline_core::identify::Outcome;
 use springline_core::image::Grade;
+use springline_core::joint::Job;
 
 use super::finding::{Finding, fraction};
 use super::next::Next;
@@ -15,7 +19,11 @@ const SCHEMA: &str = "springline-read/1";
 const INCH: f64 = 2_540_000.0;
 
 /// Writes the answer, with its terms where they were asked for.
-pub(super) fn json(finding: &Finding<'_>, terms: Option<&[Terms]>) -> String {
+///
+/// # Errors
+///
+/// The notes of the built-in tables cannot be read.
+pub(super) fn json(finding: &Finding<'_>, terms: Option<&[Terms]>) -> Result<String> {
     let answer = finding.answer;
     let image = finding.image;
     let candidates: Vec<Value> = answer
@@ -73,7 +81,12 @@ pub(super) fn json(finding: &Finding<'_>, terms: Option<&[Terms]>) -> String {
     if let Some(terms) = terms {
         value["terms"] = terms.iter().map(term).collect();
     }
-    format!("{value:#}\n")
+    value["job"] = match finding.asked.query.job {
+        Job::None => Value::Null,
+        job => json!(job.key()),
+    };
+    counter::add(&mut value, finding)?;
+    Ok(format!("{value:#}\n"))
 }
 
 fn next(next: &Next) -> Value {
@@ -84,6 +97,7 @@ fn next(next: &Next) -> Value {
         "settles": fraction(next.proposal.settles.q30()),
         "less_doubt_bits": f64::from(next.proposal.less_doubt) / 65_536.0,
         "minutes": f64::from(next.proposal.effort) / 100.0,
+        "parts": next.parted.jobs().filter(|job| *job != Job::None).map(Job::key).collect::<Vec<_>>(),
         "leads": leads.map(|(answer, pipe)| json!({ "answer": answer, "pipe": pipe })).collect::<Vec<_>>(),
     })
 }

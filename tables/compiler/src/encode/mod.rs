@@ -1,11 +1,17 @@
 //! Writes the image's bytes.
 
+mod joints;
+mod phrases;
+
+pub use joints::DraftJoints;
+
 use springline_core::image::layout::{CRC, ENVELOPE, FORMAT, MAGIC, section};
 use springline_core::image::record::Header;
 use springline_core::image::{
-    Class, Clue, ClueAnswer, Family, Instrument, Law, Likelihood, Row, Section, Settings, System,
-    Text,
+    Clue, ClueAnswer, Family, Instrument, Law, Likelihood, ListedClass, Row, Section, Settings,
+    System, Text,
 };
+use springline_core::joint::Job;
 
 /// Everything of an image, texts still apart.
 #[derive(Clone, Debug, Default)]
@@ -20,16 +26,24 @@ pub struct Draft {
     pub families: Vec<(Family, String, String)>,
     /// Squash laws, that of rigid pipe first.
     pub laws: Vec<Law>,
-    /// Nominal sizes.
-    pub sizes: Vec<String>,
+    /// Nominal sizes, each with how large it is in sixty-fourths of an inch.
+    pub sizes: Vec<(String, u16)>,
     /// Variants and class names, the empty one first.
     pub labels: Vec<String>,
     /// Keys of sources.
     pub sources: Vec<String>,
     /// Rows, in any order; `reach` is worked out here.
     pub rows: Vec<Row>,
-    /// Classes, as the rows point to them.
-    pub classes: Vec<Class>,
+    /// The purchase groups of each row by [`Job`]; where there are none, each row is a purchase of its own.
+    pub purchases: Vec<[u16; Job::ALL.len()]>,
+    /// Classes, list by list.
+    pub classes: Vec<ListedClass>,
+    /// Where each list of classes begins.
+    pub class_lists: Vec<u16>,
+    /// Walls, as the rows point to them.
+    pub walls: Vec<u16>,
+    /// Joints.
+    pub joints: DraftJoints,
     /// Clues.
     pub clues: Vec<DraftClue>,
 }
@@ -54,6 +68,13 @@ pub struct DraftClue {
 struct Texts(Vec<u8>);
 
 impl Texts {
+    /// Puts a text behind all others; where it begins.
+    fn append(&mut self, text: &str) -> u16 {
+        let start = self.0.len();
+        self.0.extend_from_slice(text.as_bytes());
+        u16::try_from(start).unwrap_or(u16::MAX)
+    }
+
     /// Where a text lies; the whole pool must stay below 64 KiB, which the image's limit sees to.
     fn put(&mut self, text: &str) -> Text {
         let bytes = text.as_bytes();
@@ -84,6 +105,9 @@ impl Texts {
 #[must_use]
 pub fn encode(draft: &Draft) -> Vec<u8> {
     let mut texts = Texts::default();
+    let mut parts = Parts::default();
+    // Words lie one behind the other, and so before everything else.
+    draft.joints.encode(&mut texts, &mut parts);
     let list = |texts: &mut Texts, all: &[String]| -> Vec<[u8; Text::SIZE]> {
         all.iter().map(|text| texts.put(text).to_bytes()).collect()
     };
@@ -141,15 +165,21 @@ pub fn encode(draft: &Draft) -> Vec<u8> {
         .flat_map(|clue| &clue.likelihoods)
         .map(|likelihood| likelihood.to_bytes())
         .collect();
-    let sizes = list(&mut texts, &draft.sizes);
+    let (sizes, measures): (Vec<_>, Vec<_>) = draft
+        .sizes
+        .iter()
+        .map(|(size, measure)| (texts.put(size).to_bytes(), measure.to_le_bytes()))
+        .unzip();
     let labels = list(&mut texts, &draft.labels);
     let sources = list(&mut texts, &draft.sources);
     let instruments: Vec<_> = draft.instruments.iter().map(Instrument::to_bytes).collect();
     let laws: Vec<_> = draft.laws.iter().map(Law::to_bytes).collect();
-    let rows: Vec<_> = ordered(&draft.rows).iter().map(Row::to_bytes).collect();
-    let classes: Vec<_> = draft.classes.iter().map(Class::to_bytes).collect();
+    let (rows, purchases) = ordered(draft);
+    let rows: Vec<_> = rows.iter().map(Row::to_bytes).collect();
+    let classes: Vec<_> = draft.classes.iter().map(ListedClass::to_bytes).collect();
+    let numbers = |all: &[u16]| all.iter().map(|number| number.to_le_bytes()).collect();
+    let (lists, walls): (Vec<_>, Vec<_>) = (numbers(&draft.class_lists), numbers(&draft.walls));
 
-    let mut parts = Parts::default();
     parts.add(section::SETTINGS, &[draft.settings.to_bytes()]);
     parts.add(section::INSTRUMENTS, &instruments);
     parts.add(section::SYSTEMS, &systems);
@@ -163,21 +193,33 @@ pub fn encode(draft: &Draft) -> Vec<u8> {
     parts.add(section::CLUES, &clues);
     parts.add(section::ANSWERS, &answers);
     parts.add(section::LIKELIHOODS, &likelihoods);
-    let pool: Vec<[u8; 1]> = texts.0.iter().map(|byte| [*byte]).collect();
-    parts.add(section::TEXT, &pool);
+    parts.add(section::CLASS_LISTS, &lists);
+    parts.add(section::WALLS, &walls);
+    parts.add(section::MEASURES, &measures);
+    parts.add(section::SAME, &joints::same(&purchases));
+    parts.bytes(section::TEXT, &texts.0);
     parts.finish()
 }
 
-/// Rows by low edge, with the running maximum of the high edges that lets a search find where a window begins.
-fn ordered(rows: &[Row]) -> Vec<Row> {
-    let mut rows = rows.to_vec();
-    rows.sort_by_key(|row| (row.low, row.high, row.family, row.size, row.variant));
+/// Rows by low edge, with the running maximum of the high edges that lets a search find where a window begins; and their
+/// purchases.
+fn ordered(draft: &Draft) -> (Vec<Row>, Vec<[u16; Job::ALL.len()]>) {
+    let mut order: Vec<usize> = (0..draft.rows.len()).collect();
+    order.sort_by_key(|at| {
+        let row = &draft.rows[*at];
+        (row.low, row.high, row.family, row.size, row.variant)
+    });
     let mut reach = i32::MIN;
-    for row in &mut rows {
+    let rows = order.iter().map(|at| {
+        let row = draft.rows[*at];
         reach = reach.max(row.high);
-        row.reach = reach;
-    }
-    rows
+        Row { reach, ..row }
+    });
+    let rows = rows.collect();
+    let purchases = order
+        .iter()
+        .filter_map(|at| draft.purchases.get(*at).copied());
+    (rows, purchases.collect())
 }
 
 #[derive(Default)]
@@ -188,6 +230,10 @@ struct Parts {
 impl Parts {
     fn add<const N: usize>(&mut self, id: u16, records: &[[u8; N]]) {
         self.sections.push((id, N, records.len(), records.concat()));
+    }
+
+    fn bytes(&mut self, id: u16, bytes: &[u8]) {
+        self.sections.push((id, 1, bytes.len(), bytes.to_vec()));
     }
 
     fn finish(self) -> Vec<u8> {

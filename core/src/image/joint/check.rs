@@ -1,0 +1,129 @@
+//! What the joint sections must hold.
+
+use super::super::check::{Sections, each};
+use super::super::layout::section;
+use super::super::{Grade, Image, ImageError, Material};
+use super::phrase::numbers;
+use super::record::{Band, JointEnd, Listing, MatrixRow, SamePurchase};
+use super::{Joints, codes};
+use crate::joint::{Form, Job, Kind, Role, Verdict};
+
+/// The joint sections, not yet checked.
+pub(in super::super) fn tables<'a>(sections: &Sections<'a, '_>) -> Result<Joints<'a>, ImageError> {
+    Ok(Joints {
+        starts: sections.table(section::WORDS)?,
+        phrases: sections.bytes(section::PHRASES)?,
+        measures: sections.table(section::MEASURES)?,
+        bands: sections.table(section::BANDS)?,
+        sets: sections.table(section::SETS)?,
+        variants: sections.bytes(section::VARIANTS)?,
+        ends: sections.table(section::ENDS)?,
+        matrix: sections.table(section::MATRIX)?,
+        restraints: sections.table(section::RESTRAINTS)?,
+        saddles: sections.table(section::SADDLES)?,
+        same: sections.table(section::SAME)?,
+    })
+}
+
+/// Checks everything that an accessor relies on.
+pub(in super::super) fn contents(image: &Image<'_>) -> Result<(), ImageError> {
+    let joints = &image.joints;
+    let phrase = |start: u16| {
+        let start = usize::from(start);
+        let length = joints.phrases.get(start).map(|length| usize::from(*length));
+        length.is_some_and(|length| start + length < joints.phrases.len())
+    };
+    let bad = ImageError::Section;
+    if joints.measures.len() != image.sizes.len() {
+        return Err(bad(section::MEASURES));
+    }
+    let in_text = |bytes: &[u8; 2]| usize::from(u16::from_le_bytes(*bytes)) <= image.text.len();
+    if !joints.starts.iter().all(in_text)
+        || !joints.starts.is_sorted_by_key(|b| u16::from_le_bytes(*b))
+    {
+        return Err(bad(section::WORDS));
+    }
+    words(image)?;
+    let fits = |index: u8, table: usize| usize::from(index) < table;
+    let of_family = |family: &u8| fits(*family, image.families.len());
+    if joints.variants.len() > 64 || joints.ends.len() > 64 {
+        return Err(bad(section::SETS));
+    }
+    each(section::VARIANTS, joints.variants.iter(), |family| {
+        of_family(family)
+    })?;
+    each(
+        section::BANDS,
+        joints.bands.iter().map(Band::from_bytes),
+        |band| band.from <= band.to,
+    )?;
+    each(section::ENDS, image.joint_ends(), |end: &JointEnd| {
+        phrase(end.name)
+            && end.jobs >> Job::ALL.len() == 0
+            && Role::from_code(end.role_and_grade & 15).is_some()
+            && Grade::from_code(end.role_and_grade >> 4).is_some()
+    })?;
+    let sets = joints.sets.len();
+    let bands = joints.bands.len();
+    each(section::MATRIX, image.matrix(), |row: &MatrixRow| {
+        let kind = row.verdict_and_kind >> 4;
+        fits(row.variants, sets)
+            && fits(row.ends, sets)
+            && fits(row.band, bands)
+            && row.forms >> Form::ALL.len() == 0
+            && Verdict::from_code(row.verdict_and_kind & 15).is_some()
+            && (kind == 15 || Kind::from_code(kind).is_some())
+            && Grade::from_code(row.grade).is_some()
+            && phrase(row.need)
+            && phrase(row.reason)
+    })?;
+    for (id, listings) in [
+        (section::RESTRAINTS, joints.restraints),
+        (section::SADDLES, joints.saddles),
+    ] {
+        each(id, listings.iter().map(Listing::from_bytes), |listing| {
+            phrase(listing.name)
+                && phrase(listing.remark)
+                && fits(listing.variants, sets)
+                && fits(listing.ends, sets)
+                && fits(listing.band, bands)
+                && fits(listing.system, image.systems.len())
+                && Material::from_code(listing.material).is_some()
+                && Grade::from_code(listing.grade).is_some()
+        })?;
+    }
+    let mut last = None;
+    each(
+        section::SAME,
+        joints.same.iter().map(SamePurchase::from_bytes),
+        |same| {
+            let ordered = last.is_none_or(|last| last < same.row_and_job);
+            last = Some(same.row_and_job);
+            let (row, job) = (same.row_and_job & 0xffff, same.row_and_job >> 16);
+            // The first row of a purchase stands for itself.
+            ordered
+                && usize::try_from(job).is_ok_and(|job| job < Job::ALL.len())
+                && usize::try_from(row).is_ok_and(|row| row < image.rows.len())
+                && u32::from(same.first) < row
+        },
+    )
+}
+
+/// Every phrase, one behind the other, speaks of words that there are.
+fn words(image: &Image<'_>) -> Result<(), ImageError> {
+    let joints = &image.joints;
+    let count = joints.starts.len().saturating_sub(1);
+    let mut at = 0;
+    while at < joints.phrases.len() {
+        let start = u16::try_from(at).map_err(|_| ImageError::Section(section::PHRASES))?;
+        let codes = codes(joints.phrases, start);
+        if !numbers(codes).all(|number| usize::from(number) < count) {
+            return Err(ImageError::Section(section::PHRASES));
+        }
+        at += 1 + joints
+            .phrases
+            .get(at)
+            .map_or(0, |length| usize::from(*length));
+    }
+    Ok(())
+}

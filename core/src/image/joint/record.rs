@@ -1,0 +1,171 @@
+//! Records of the joint sections.
+
+use super::super::record::record;
+
+record! {
+    /// A band of sizes, both ends in it, in sixty-fourths of an inch (a DN counts as 25 to the inch).
+    Band, 4, {
+        /// The smallest.
+        from: u16 = 0,
+        /// The largest.
+        to: u16 = 2,
+    }
+}
+
+impl Band {
+    /// Whether a size is in it.
+    #[must_use]
+    #[inline]
+    pub const fn holds(&self, measure: u16) -> bool {
+        self.from <= measure && measure <= self.to
+    }
+}
+
+record! {
+    /// A joint end: what a part offers to the pipe.
+    JointEnd, 4, {
+        /// What people read, a phrase.
+        name: u16 = 0,
+        /// The purchases that hang on it, a bit for each [`crate::joint::Job`].
+        jobs: u8 = 2,
+        /// What it is for, a [`crate::joint::Role`], and above bit 3 its grade.
+        role_and_grade: u8 = 3,
+    }
+}
+
+record! {
+    /// One row of the joint matrix: the verdict on a block of cells.
+    MatrixRow, 10, {
+        /// The pipe variants, an index into the sets.
+        variants: u8 = 0,
+        /// The end forms, a bit for each [`crate::joint::Form`].
+        forms: u8 = 1,
+        /// The joint ends, an index into the sets.
+        ends: u8 = 2,
+        /// The sizes, an index into the bands.
+        band: u8 = 3,
+        /// A [`crate::joint::Verdict`], and above bit 3 the [`crate::joint::Kind`] of the reason, 15 for none.
+        verdict_and_kind: u8 = 4,
+        /// How far it can be trusted.
+        grade: u8 = 5,
+        /// What must be ordered, cut or put in, a phrase.
+        need: u16 = 6,
+        /// Why, a phrase.
+        reason: u16 = 8,
+    }
+}
+
+record! {
+    /// Something that must be listed for the pipe that it goes on: a restraint or a saddle body.
+    Listing, 10, {
+        /// What people read, a phrase.
+        name: u16 = 0,
+        /// What to know of it, a phrase.
+        remark: u16 = 2,
+        /// The pipe variants that it may go on, an index into the sets.
+        variants: u8 = 4,
+        /// The joint ends that it serves, an index into the sets.
+        ends: u8 = 5,
+        /// The sizes that it is made in, an index into the bands.
+        band: u8 = 6,
+        /// The OD system that it must be listed for.
+        system: u8 = 7,
+        /// The material that it must be listed for, a [`crate::image::Material`].
+        material: u8 = 8,
+        /// How far it can be trusted.
+        grade: u8 = 9,
+    }
+}
+
+record! {
+    /// A row that buys, for a job, what a row before it buys.
+    SamePurchase, 6, {
+        /// The row, and above it the [`crate::joint::Job`], so that one number is searched for.
+        row_and_job: u32 = 0,
+        /// The first row of the same purchase.
+        first: u16 = 4,
+    }
+}
+
+/// A set of indices below 64.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Set(pub u64);
+
+impl Set {
+    /// Bytes of one.
+    pub const SIZE: usize = 8;
+
+    /// Reads one.
+    #[must_use]
+    pub const fn from_bytes(bytes: [u8; Self::SIZE]) -> Self {
+        Self(u64::from_le_bytes(bytes))
+    }
+
+    /// Writes it.
+    #[must_use]
+    pub const fn to_bytes(self) -> [u8; Self::SIZE] {
+        self.0.to_le_bytes()
+    }
+
+    /// Whether an index is in it.
+    #[must_use]
+    #[inline]
+    pub const fn has(self, index: u8) -> bool {
+        index < 64 && self.0 >> index & 1 == 1
+    }
+
+    /// Whether two have something in common.
+    #[must_use]
+    pub const fn meets(self, other: Self) -> bool {
+        self.0 & other.0 != 0
+    }
+
+    /// This and one more.
+    #[must_use]
+    pub const fn with(self, index: u8) -> Self {
+        Self(self.0 | 1 << (index & 63))
+    }
+
+    /// The indices, rising.
+    pub fn iter(self) -> impl Iterator<Item = u8> {
+        let mut left = self.0;
+        core::iter::from_fn(move || {
+            let next = left.trailing_zeros();
+            left &= left.wrapping_sub(1);
+            u8::try_from(next).ok().filter(|next| *next < 64)
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_set_names_what_is_in_it() {
+        let set = Set::default().with(0).with(5).with(63);
+        assert_eq!(Set::from_bytes(set.to_bytes()), set);
+        assert!(set.iter().eq([0, 5, 63]));
+        assert!(set.has(5) && !set.has(4) && !set.has(64));
+        assert!(set.meets(Set(32)) && !set.meets(Set(2)));
+        assert_eq!(Set::default().iter().next(), None);
+    }
+
+    #[test]
+    fn fields_neither_overlap_nor_overrun() {
+        for (size, fields) in [
+            (Band::SIZE, Band::FIELDS),
+            (JointEnd::SIZE, JointEnd::FIELDS),
+            (MatrixRow::SIZE, MatrixRow::FIELDS),
+            (Listing::SIZE, Listing::FIELDS),
+            (SamePurchase::SIZE, SamePurchase::FIELDS),
+        ] {
+            let mut end = 0;
+            for (name, from, to) in fields {
+                assert_eq!(*from, end, "{name}");
+                end = *to;
+            }
+            assert_eq!(end, size);
+        }
+    }
+}

@@ -1,0 +1,25 @@
+//! What holds a joint, and which saddle a pipe takes: what must be listed for its material and OD system.
+
+use crate::image::{Image, Listing, Row, Set};
+
+/// The restraints that may go on some variants of a row, each with its index, in the order of the image.
+pub fn restraints(
+    image: &Image<'_>,
+    row: Row,
+    variants: Set,
+) -> impl Iterator<Item = (u8, Listing)> {
+    let all = (0u8..).zip(image.restraints());
+    all.filter(move |(_, listing)| serves(image, listing, &row, variants))
+}
+
+/// The saddles that may go on some variants of a row, each with its index, in the order of the image.
+pub fn saddles(image: &Image<'_>, row: Row, variants: Set) -> impl Iterator<Item = (u8, Listing)> {
+    let all = (0u8..).zip(image.saddles());
+    all.filter(move |(_, listing)| serves(image, listing, &row, variants))
+}
+
+fn serves(image: &Image<'_>, listing: &Listing, row: &Row, variants: Set) -> bool {
+    listing.system == row.system
+        && image.set(listing.variants).meets(variants)
+        && image.band(listing.band).holds(image.measure(row.size))
+}

@@ -1,0 +1,250 @@
+//! What an answer means at the counter: which joint ends go on the pipe, what holds them, and what hangs on which pipe it is.
+
+use springline_core::image::{Grade, Image, Listing, Row, Set};
+use springline_core::joint::{
+    Best, Form, Job, Kind, Parted, Role, Sealing, Verdict, best, hangs_on, parted, restraints,
+};
+
+use super::finding::Finding;
+
+/// A joint end on pipe that takes or refuses it alike.
+pub(super) struct End {
+    /// Its index in the image.
+    pub(super) index: u8,
+    pub(super) name: String,
+    pub(super) role: Role,
+    pub(super) verdict: Verdict,
+    pub(super) kind: Option<Kind>,
+    pub(super) need: String,
+    pub(super) reason: String,
+    /// Some classes of the pipe are otherwise.
+    pub(super) by_class: bool,
+    pub(super) grade: Grade,
+    /// The row of the matrix.
+    pub(super) row: u16,
+    /// The job looks at it.
+    pub(super) asked: bool,
+}
+
+/// Something that holds joints.
+pub(super) struct Held {
+    pub(super) index: u8,
+    pub(super) name: String,
+    pub(super) remark: String,
+    pub(super) grade: Option<Grade>,
+    /// The joint ends that it holds.
+    pub(super) ends: Set,
+}
+
+/// What some pipes buy, and where they part.
+#[derive(Default)]
+pub(super) struct Purchase {
+    /// Ends with one verdict and one need on all of the pipes.
+    pub(super) ends: Vec<End>,
+    /// Restraints that hold all of them.
+    pub(super) holds: Vec<Held>,
+    /// Names of the pipes.
+    pub(super) pipes: Vec<String>,
+    /// What is otherwise on one of them than on another.
+    pub(super) apart: Vec<Apart>,
+    /// The jobs for which they do not all buy the same.
+    pub(super) parted: Parted,
+}
+
+/// Something that is otherwise on one pipe than on another.
+pub(super) struct Apart {
+    pub(super) name: String,
+    /// What goes, and the pipes for which it does.
+    pub(super) by: Vec<(String, Vec<String>)>,
+}
+
+impl Apart {
+    /// Takes in how it is on one more pipe.
+    fn on(&mut self, words: String, pipe: &str) {
+        match self.by.iter_mut().find(|(held, _)| *held == words) {
+            Some((_, pipes)) => pipes.push(pipe.to_owned()),
+            None => self.by.push((words, vec![pipe.to_owned()])),
+        }
+    }
+}
+
+impl Purchase {
+    /// Of the answer: of what leads when it is settled or likely, else of all that counts.
+    pub(super) fn of(finding: &Finding<'_>) -> Self {
+        if finding.is_outside() {
+            return Self::default();
+        }
+        let leads = finding.is_single();
+        let groups = finding.counted().take(if leads { 1 } else { usize::MAX });
+        let pipes: Vec<_> = groups.flat_map(|group| finding.named(group)).collect();
+        let rows: Vec<(u16, &str)> = pipes
+            .iter()
+            .filter_map(|pipe| Some((pipe.indices.first().copied()?, pipe.name)))
+            .collect();
+        Self::of_rows(finding.image, &rows, finding.asked.query.job)
+    }
+
+    /// Of some rows of the tables with their names, for a job.
+    fn of_rows(image: &Image<'_>, named: &[(u16, &str)], job: Job) -> Self {
+        let mut found = Self {
+            parted: parted(image, named.iter().map(|(row, _)| *row)),
+            pipes: named.iter().map(|(_, name)| (*name).to_owned()).collect(),
+            ..Self::default()
+        };
+        let rows: Vec<Row> = named.iter().map(|(row, _)| image.row(*row)).collect();
+        for (index, end) in (0u8..).zip(image.joint_ends()) {
+            let asked = concerns(image, index, job);
+            let of = |row: &Row| best(image, row, image.variants_of(row), Form::PlainSquare, index);
+            let verdicts: Vec<Best> = rows.iter().filter_map(of).collect();
+            let Some(first) = verdicts.first() else {
+                continue;
+            };
+            let name = image.phrase(end.name).to_string();
+            if verdicts
+                .iter()
+                .all(|other| other.sealing.bought() == first.sealing.bought())
+            {
+                let sealing = first.sealing;
+                found.ends.push(End {
+                    index,
+                    name,
+                    role: Role::from_code(end.role_and_grade & 15).unwrap_or(Role::Fits),
+                    verdict: sealing.verdict,
+                    kind: sealing.kind,
+                    need: image.phrase(sealing.need).to_string(),
+                    reason: image.phrase(sealing.reason).to_string(),
+                    by_class: verdicts.iter().any(|other| other.by_class),
+                    grade: sealing.grade,
+                    row: sealing.row,
+                    asked,
+                });
+            } else if asked
+                && verdicts
+                    .iter()
+                    .any(|one| one.sealing.verdict < Verdict::Refer)
+            {
+                // Where none can be bought, a no and a referral are alike.
+                let mut apart = Apart {
+                    name,
+                    by: Vec::new(),
+                };
+                for (best, (_, pipe)) in verdicts.iter().zip(named) {
+                    apart.on(words(image, &best.sealing), pipe);
+                }
+                found.apart.push(apart);
+            }
+        }
+        let held = |row: &Row| -> Vec<(u8, Listing)> {
+            restraints(image, *row, image.variants_of(row)).collect()
+        };
+        let each: Vec<Vec<(u8, Listing)>> = rows.iter().map(held).collect();
+        if let Some(first) = each.first() {
+            let common = |(index, _): &&(u8, Listing)| {
+                each.iter()
+                    .all(|all| all.iter().any(|(other, _)| other == index))
+            };
+            found.holds = first
+                .iter()
+                .filter(common)
+                .map(|(index, listing)| Held {
+                    index: *index,
+                    name: image.phrase(listing.name).to_string(),
+                    remark: image.phrase(listing.remark).to_string(),
+                    grade: Grade::from_code(listing.grade),
+                    ends: image.set(listing.ends),
+                })
+                .collect();
+        }
+        let wants = |of: Job| found.parted.has(of) && (job == Job::None || job == of);
+        let (holds, length) = (wants(Job::Restraint), wants(Job::Length));
+        if holds {
+            let mut apart = Apart {
+                name: "what holds it".to_owned(),
+                by: Vec::new(),
+            };
+            for (held, (_, pipe)) in each.iter().zip(named) {
+                let names = held
+                    .iter()
+                    .map(|(_, one)| image.phrase(one.name).to_string());
+                let names: Vec<String> = names.collect();
+                apart.on(
+                    if names.is_empty() {
+                        "nothing listed".to_owned()
+                    } else {
+                        names.join(", ")
+                    },
+                    pipe,
+                );
+            }
+            found.apart.push(apart);
+        }
+        if length {
+            let mut apart = Apart {
+                name: "a new length".to_owned(),
+                by: Vec::new(),
+            };
+            for (_, pipe) in named {
+                apart.on((*pipe).to_owned(), pipe);
+            }
+            found.apart.push(apart);
+        }
+        found
+    }
+
+    /// Ends of a role that go on the pipe in some way.
+    pub(super) fn taking(&self, role: Role) -> impl Iterator<Item = &End> {
+        self.ends
+            .iter()
+            .filter(move |end| end.asked && end.role == role && end.verdict < Verdict::Refer)
+    }
+
+    /// Ends that somebody else decides on.
+    pub(super) fn referred(&self) -> impl Iterator<Item = &End> {
+        self.ends
+            .iter()
+            .filter(|end| end.asked && end.verdict == Verdict::Refer)
+    }
+
+    /// Why ends that look right are not, each reason once.
+    pub(super) fn refusals(&self) -> Vec<&str> {
+        let mut reasons: Vec<(&str, usize)> = Vec::new();
+        let refused = self
+            .ends
+            .iter()
+            .filter(|end| end.verdict == Verdict::No && end.kind == Some(Kind::Dimension));
+        for end in refused {
+            match reasons.iter_mut().find(|(held, _)| *held == end.reason) {
+                Some((_, count)) => *count += 1,
+                None => reasons.push((&end.reason, 1)),
+            }
+        }
+        reasons.sort_by_key(|(_, count)| usize::MAX - count);
+        reasons.into_iter().map(|(reason, _)| reason).collect()
+    }
+
+    /// Joints that seal and that nothing here holds.
+    pub(super) fn unheld(&self) -> impl Iterator<Item = &End> {
+        let seals = |end: &&End| {
+            end.verdict <= Verdict::FitsWith && matches!(end.role, Role::Fits | Role::Repair)
+        };
+        let free = |end: &&End| !self.holds.iter().any(|held| held.ends.has(end.index));
+        self.ends.iter().filter(seals).filter(free)
+    }
+}
+
+/// A verdict in the words of the trade.
+fn words(image: &Image<'_>, sealing: &Sealing) -> String {
+    let (need, reason) = (image.phrase(sealing.need), image.phrase(sealing.reason));
+    match sealing.verdict {
+        Verdict::Fits => "fits".to_owned(),
+        Verdict::FitsWith => format!("fits with {need}"),
+        Verdict::Adapter => format!("needs {need}"),
+        Verdict::Refer => format!("ASK, {reason}"),
+        Verdict::No => format!("WON'T SEAL, {reason}"),
+    }
+}
+
+/// Whether a job looks at an end; without one, all are looked at.
+fn concerns(image: &Image<'_>, end: u8, job: Job) -> bool {
+    job == Job::None || hangs_on(image, end, job)
+}

@@ -1,0 +1,110 @@
+//! The joints of the image: sets and bands each once, matrix rows and listings that point to them.
+
+use springline_core::image::{Band as Measures, JointEnd, Listing as Record, MatrixRow, Set};
+use springline_core::joint::Job;
+
+use crate::encode::DraftJoints;
+use crate::joints::{Band, End, Joints, Listing};
+use crate::model::NominalSize;
+
+/// How large a size is, in sixty-fourths of an inch.
+pub(super) fn measure(size: NominalSize) -> u16 {
+    (size.inches() * 64.0).round() as u16
+}
+
+/// Sets and bands, each kept once.
+#[derive(Default)]
+struct Shared {
+    bands: Vec<Measures>,
+    sets: Vec<Set>,
+}
+
+impl Shared {
+    fn band(&mut self, band: Band) -> u8 {
+        let measures = Measures {
+            from: band.from.map_or(0, measure),
+            to: band.to.map_or(u16::MAX, measure),
+        };
+        index(&mut self.bands, measures)
+    }
+
+    fn set(&mut self, set: crate::joints::Bits) -> u8 {
+        index(&mut self.sets, Set(set.0))
+    }
+
+    fn listing(&mut self, listing: &Listing) -> (Record, String, String) {
+        let record = Record {
+            variants: self.set(listing.variants),
+            ends: self.set(listing.ends),
+            band: self.band(listing.band),
+            system: listing.system as u8,
+            material: listing.material as u8,
+            grade: listing.grade as u8,
+            ..Record::default()
+        };
+        (record, listing.name.clone(), listing.remark.clone())
+    }
+}
+
+/// Where something is among others, or is put. What a byte cannot count, the check of the whole refuses.
+fn index<T: PartialEq>(held: &mut Vec<T>, new: T) -> u8 {
+    let at = held
+        .iter()
+        .position(|held| *held == new)
+        .unwrap_or_else(|| {
+            held.push(new);
+            held.len() - 1
+        });
+    u8::try_from(at).unwrap_or(u8::MAX)
+}
+
+/// The joints of checked sources.
+pub(super) fn joints(joints: &Joints) -> DraftJoints {
+    let mut shared = Shared::default();
+    let matrix = joints
+        .rows
+        .iter()
+        .map(|row| {
+            let record = MatrixRow {
+                variants: shared.set(row.variants),
+                forms: row.forms.0 as u8,
+                ends: shared.set(row.ends),
+                band: shared.band(row.band),
+                verdict_and_kind: row.verdict as u8 | row.kind.map_or(15, |kind| kind as u8) << 4,
+                grade: row.grade as u8,
+                ..MatrixRow::default()
+            };
+            (record, row.need.clone(), row.reason.clone())
+        })
+        .collect();
+    let mut listings = |all: &[Listing]| all.iter().map(|one| shared.listing(one)).collect();
+    let (restraints, saddles) = (listings(&joints.restraints), listings(&joints.saddles));
+    DraftJoints {
+        matrix,
+        restraints,
+        saddles,
+        ends: joints.ends.iter().map(end).collect(),
+        variants: joints
+            .variants
+            .iter()
+            .map(|variant| variant.family as u8)
+            .collect(),
+        bands: shared.bands,
+        sets: shared.sets,
+    }
+}
+
+fn end(end: &End) -> (JointEnd, String) {
+    let jobs = [
+        (Job::Saddle, end.saddle),
+        (Job::Coupling, end.coupling),
+        (Job::Tap, end.tap),
+    ];
+    let bits = jobs.iter().filter(|(_, hangs)| *hangs);
+    let record = JointEnd {
+        name: 0,
+        jobs: bits.fold(0, |bits, (job, _)| bits | 1 << *job as u8),
+        role_and_grade: end.role as u8 | (end.grade as u8) << 4,
+    };
+    (record, end.name.clone())
+}

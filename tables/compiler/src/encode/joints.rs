@@ -1,0 +1,116 @@
+//! The joint sections of the image.
+
+use springline_core::image::layout::section;
+use springline_core::image::{Band, JointEnd, Listing, MatrixRow, SamePurchase, Set};
+use springline_core::joint::Job;
+
+use super::phrases::Phrases;
+use super::{Parts, Texts};
+
+/// The joints of an image, texts still apart.
+#[derive(Clone, Debug, Default)]
+pub struct DraftJoints {
+    /// Bands of sizes.
+    pub bands: Vec<Band>,
+    /// Sets of variants and of joint ends.
+    pub sets: Vec<Set>,
+    /// The family of each variant.
+    pub variants: Vec<u8>,
+    /// Each joint end with its name.
+    pub ends: Vec<(JointEnd, String)>,
+    /// Each row of the matrix with its need and its reason.
+    pub matrix: Vec<(MatrixRow, String, String)>,
+    /// Each restraint with its name and its remark.
+    pub restraints: Vec<(Listing, String, String)>,
+    /// Each saddle with its name and its remark.
+    pub saddles: Vec<(Listing, String, String)>,
+}
+
+impl DraftJoints {
+    fn texts(&self) -> impl Iterator<Item = &str> {
+        let ends = self.ends.iter().map(|(_, name)| name);
+        let matrix = self
+            .matrix
+            .iter()
+            .flat_map(|(_, need, reason)| [need, reason]);
+        let listings = self.restraints.iter().chain(&self.saddles);
+        let listings = listings.flat_map(|(_, name, remark)| [name, remark]);
+        ends.chain(matrix).chain(listings).map(String::as_str)
+    }
+
+    /// Writes all but the words, which come first in the text.
+    pub(super) fn encode(&self, texts: &mut Texts, parts: &mut Parts) {
+        let mut phrases = Phrases::of(self.texts());
+        let mut starts: Vec<[u8; 2]> = phrases
+            .words
+            .iter()
+            .map(|word| texts.append(word).to_le_bytes())
+            .collect();
+        starts.push(texts.append("").to_le_bytes());
+        let ends: Vec<_> = self
+            .ends
+            .iter()
+            .map(|(end, name)| {
+                let name = phrases.start(name);
+                JointEnd { name, ..*end }.to_bytes()
+            })
+            .collect();
+        let matrix: Vec<_> = self
+            .matrix
+            .iter()
+            .map(|(row, need, reason)| {
+                let (need, reason) = (phrases.start(need), phrases.start(reason));
+                MatrixRow {
+                    need,
+                    reason,
+                    ..*row
+                }
+                .to_bytes()
+            })
+            .collect();
+        let mut listings = |all: &[(Listing, String, String)]| -> Vec<_> {
+            let listing = |(listing, name, remark): &(Listing, String, String)| {
+                let (name, remark) = (phrases.start(name), phrases.start(remark));
+                Listing {
+                    name,
+                    remark,
+                    ..*listing
+                }
+                .to_bytes()
+            };
+            all.iter().map(listing).collect()
+        };
+        let (restraints, saddles) = (listings(&self.restraints), listings(&self.saddles));
+        let bands: Vec<_> = self.bands.iter().map(Band::to_bytes).collect();
+        let sets: Vec<_> = self.sets.iter().map(|set| set.to_bytes()).collect();
+        parts.add(section::WORDS, &starts);
+        parts.bytes(section::PHRASES, &phrases.bytes);
+        parts.add(section::BANDS, &bands);
+        parts.add(section::SETS, &sets);
+        parts.bytes(section::VARIANTS, &self.variants);
+        parts.add(section::ENDS, &ends);
+        parts.add(section::MATRIX, &matrix);
+        parts.add(section::RESTRAINTS, &restraints);
+        parts.add(section::SADDLES, &saddles);
+    }
+}
+
+/// The rows that buy what a row before them buys, from the purchase groups of each row in the order of the image.
+pub(super) fn same(purchases: &[[u16; Job::ALL.len()]]) -> Vec<[u8; SamePurchase::SIZE]> {
+    let number = |at: usize| u16::try_from(at).unwrap_or(u16::MAX);
+    let key = |row: usize, job: usize| u32::from(number(row)) | u32::from(number(job)) << 16;
+    let of = |job: usize| {
+        purchases
+            .iter()
+            .enumerate()
+            .filter_map(move |(row, groups)| {
+                let first = purchases.iter().position(|held| held[job] == groups[job])?;
+                let same = SamePurchase {
+                    row_and_job: key(row, job),
+                    first: number(first),
+                };
+                (first < row).then(|| same.to_bytes())
+            })
+    };
+    (0..Job::ALL.len()).flat_map(of).collect()
+}
