@@ -35,6 +35,21 @@ pub fn draft() -> Draft {
     }
 }
 
+/// A CSV line in cells; a quoted cell may hold commas.
+#[must_use]
+pub fn cells(line: &str) -> Vec<String> {
+    let mut cells = vec![String::new()];
+    let mut quoted = false;
+    for c in line.chars() {
+        match c {
+            '"' => quoted = !quoted,
+            ',' if !quoted => cells.push(String::new()),
+            _ => cells.last_mut().into_iter().for_each(|cell| cell.push(c)),
+        }
+    }
+    cells
+}
+
 /// A length of so many inches, to the nearest count.
 #[must_use]
 pub fn inches(value: f64) -> Length {

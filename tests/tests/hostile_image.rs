@@ -5,6 +5,7 @@ use springline_core::clue::{Clues, Plans, Told};
 use springline_core::identify::{Cannot, identify, propose};
 use springline_core::image::Image;
 use springline_core::image::layout::{CRC, ENVELOPE};
+use springline_core::joint::{Form, Job, best, restraints, saddles};
 use springline_core::reading::Query;
 use springline_tables::IMAGE;
 use springline_tests::{around, chord, dia};
@@ -14,6 +15,36 @@ fn sealed(mut bytes: Vec<u8>) -> Vec<u8> {
     let crc = CRC.checksum(&bytes[ENVELOPE + 16..]);
     bytes[ENVELOPE + 12..ENVELOPE + 16].copy_from_slice(&crc.to_le_bytes());
     bytes
+}
+
+/// Asks everything of joints that a device would ask of a few rows.
+fn joints(image: &Image<'_>) {
+    for row in image.matrix() {
+        let _ = (
+            image.phrase(row.need).words().count(),
+            image.phrase(row.reason).words().count(),
+        );
+    }
+    for (at, row) in (0u16..).zip(image.rows_from(0)).step_by(60) {
+        let variants = image.variants_of(&row);
+        for end in 0..=40 {
+            let _ = best(image, &row, variants, Form::Belled, end);
+        }
+        let names = restraints(image, row, variants).chain(saddles(image, row, variants));
+        for (_, listing) in names {
+            let _ = image
+                .phrase(listing.name)
+                .words()
+                .map(str::len)
+                .sum::<usize>();
+        }
+        for job in Job::ALL {
+            assert!(
+                image.purchase(*job, at) <= at,
+                "a purchase has its first row before it"
+            );
+        }
+    }
 }
 
 /// Uses an accepted image as hard as a device would.
@@ -30,6 +61,7 @@ fn exercise(bytes: &[u8]) -> bool {
         let _ = image.packed_text(image.family(row.family).name);
         assert_eq!(image.classes(&row).len(), usize::from(row.classes));
     }
+    joints(&image);
     let mut clues = Clues::new();
     // Some are of this image, some of none.
     for (clue, answer) in [(0, 0), (1, 7), (2, 30), (3, 255), (9, 1)] {

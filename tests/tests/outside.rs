@@ -4,24 +4,10 @@ use springline_core::identify::{Outcome, identify};
 use springline_core::image::Image;
 use springline_core::reading::{Query, Reading};
 use springline_tables::IMAGE;
-use springline_tests::{answer, chord, dia, inches, weight};
+use springline_tests::{answer, cells, chord, dia, inches, weight};
 
 fn image() -> Image<'static> {
     Image::new(IMAGE).expect("the built-in image")
-}
-
-/// A CSV line in cells; a quoted cell may hold commas.
-fn cells(line: &str) -> Vec<String> {
-    let mut cells = vec![String::new()];
-    let mut quoted = false;
-    for c in line.chars() {
-        match c {
-            '"' => quoted = !quoted,
-            ',' if !quoted => cells.push(String::new()),
-            _ => cells.last_mut().expect("never empty").push(c),
-        }
-    }
-    cells
 }
 
 /// `a=1;b=2` by name.

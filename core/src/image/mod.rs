@@ -357,6 +357,7 @@ impl<'a> Image<'a> {
     }
 
     /// The wall classes of a row.
+    #[must_use]
     pub fn classes(&self, row: &Row) -> impl ExactSizeIterator<Item = Class> + use<'a> {
         let list = self.class_lists.get(usize::from(row.class_list));
         let from = list.map_or(0, |start| usize::from(u16::from_le_bytes(*start)));

@@ -23,7 +23,7 @@ impl Parted {
 
 /// For which jobs rows of the tables buy different parts. Nothing of one row.
 #[must_use]
-pub fn parted(image: &Image<'_>, rows: impl Iterator<Item = u16> + Clone) -> Parted {
+pub fn parted(image: &Image<'_>, rows: &(impl Iterator<Item = u16> + Clone)) -> Parted {
     let Some(first) = rows.clone().next() else {
         return Parted::default();
     };

@@ -68,7 +68,7 @@ pub(super) fn of(
                 key: key.to_owned(),
                 question: question.to_owned(),
                 leads,
-                parted: parted(image, rows.into_iter()),
+                parted: parted(image, &rows.iter().copied()),
                 proposal,
             }
         }),

@@ -59,11 +59,18 @@ pub(super) struct Apart {
 }
 
 impl Apart {
-    /// Takes in how it is on one more pipe.
-    fn on(&mut self, words: String, pipe: &str) {
-        match self.by.iter_mut().find(|(held, _)| *held == words) {
-            Some((_, pipes)) => pipes.push(pipe.to_owned()),
-            None => self.by.push((words, vec![pipe.to_owned()])),
+    /// How it is on each of some pipes.
+    fn new(name: &str, is: impl IntoIterator<Item = String>, pipes: &[String]) -> Self {
+        let mut by: Vec<(String, Vec<String>)> = Vec::new();
+        for (words, pipe) in is.into_iter().zip(pipes) {
+            match by.iter_mut().find(|(held, _)| *held == words) {
+                Some((_, pipes)) => pipes.push(pipe.clone()),
+                None => by.push((words, vec![pipe.clone()])),
+            }
+        }
+        Self {
+            name: name.to_owned(),
+            by,
         }
     }
 }
@@ -87,108 +94,92 @@ impl Purchase {
     /// Of some rows of the tables with their names, for a job.
     fn of_rows(image: &Image<'_>, named: &[(u16, &str)], job: Job) -> Self {
         let mut found = Self {
-            parted: parted(image, named.iter().map(|(row, _)| *row)),
+            parted: parted(image, &named.iter().map(|(row, _)| *row)),
             pipes: named.iter().map(|(_, name)| (*name).to_owned()).collect(),
             ..Self::default()
         };
         let rows: Vec<Row> = named.iter().map(|(row, _)| image.row(*row)).collect();
-        for (index, end) in (0u8..).zip(image.joint_ends()) {
-            let asked = concerns(image, index, job);
-            let of = |row: &Row| best(image, row, image.variants_of(row), Form::PlainSquare, index);
-            let verdicts: Vec<Best> = rows.iter().filter_map(of).collect();
-            let Some(first) = verdicts.first() else {
-                continue;
-            };
-            let name = image.phrase(end.name).to_string();
-            if verdicts
-                .iter()
-                .all(|other| other.sealing.bought() == first.sealing.bought())
-            {
-                let sealing = first.sealing;
-                found.ends.push(End {
-                    index,
-                    name,
-                    role: Role::from_code(end.role_and_grade & 15).unwrap_or(Role::Fits),
-                    verdict: sealing.verdict,
-                    kind: sealing.kind,
-                    need: image.phrase(sealing.need).to_string(),
-                    reason: image.phrase(sealing.reason).to_string(),
-                    by_class: verdicts.iter().any(|other| other.by_class),
-                    grade: sealing.grade,
-                    row: sealing.row,
-                    asked,
-                });
-            } else if asked
-                && verdicts
-                    .iter()
-                    .any(|one| one.sealing.verdict < Verdict::Refer)
-            {
-                // Where none can be bought, a no and a referral are alike.
-                let mut apart = Apart {
-                    name,
-                    by: Vec::new(),
-                };
-                for (best, (_, pipe)) in verdicts.iter().zip(named) {
-                    apart.on(words(image, &best.sealing), pipe);
-                }
-                found.apart.push(apart);
-            }
+        for index in (0u8..).zip(image.joint_ends()).map(|(index, _)| index) {
+            found.end(image, &rows, index, job);
         }
-        let held = |row: &Row| -> Vec<(u8, Listing)> {
-            restraints(image, *row, image.variants_of(row)).collect()
-        };
-        let each: Vec<Vec<(u8, Listing)>> = rows.iter().map(held).collect();
-        if let Some(first) = each.first() {
-            let common = |(index, _): &&(u8, Listing)| {
-                each.iter()
-                    .all(|all| all.iter().any(|(other, _)| other == index))
-            };
-            found.holds = first
-                .iter()
-                .filter(common)
-                .map(|(index, listing)| Held {
-                    index: *index,
-                    name: image.phrase(listing.name).to_string(),
-                    remark: image.phrase(listing.remark).to_string(),
-                    grade: Grade::from_code(listing.grade),
-                    ends: image.set(listing.ends),
-                })
-                .collect();
-        }
-        let wants = |of: Job| found.parted.has(of) && (job == Job::None || job == of);
-        let (holds, length) = (wants(Job::Restraint), wants(Job::Length));
-        if holds {
-            let mut apart = Apart {
-                name: "what holds it".to_owned(),
-                by: Vec::new(),
-            };
-            for (held, (_, pipe)) in each.iter().zip(named) {
-                let names = held
-                    .iter()
-                    .map(|(_, one)| image.phrase(one.name).to_string());
-                let names: Vec<String> = names.collect();
-                apart.on(
-                    if names.is_empty() {
-                        "nothing listed".to_owned()
-                    } else {
-                        names.join(", ")
-                    },
-                    pipe,
-                );
-            }
-            found.apart.push(apart);
-        }
-        if length {
-            let mut apart = Apart {
-                name: "a new length".to_owned(),
-                by: Vec::new(),
-            };
-            for (_, pipe) in named {
-                apart.on((*pipe).to_owned(), pipe);
-            }
-            found.apart.push(apart);
+        let wants = |of: Job| job == Job::None || job == of;
+        found.restraints(image, &rows, wants(Job::Restraint));
+        if wants(Job::Length) && found.parted.has(Job::Length) {
+            let own = found.pipes.clone();
+            found
+                .apart
+                .push(Apart::new("a new length", own, &found.pipes));
         }
         found
+    }
+
+    /// Takes in a joint end: what it is on all of the pipes, or how it differs.
+    fn end(&mut self, image: &Image<'_>, rows: &[Row], index: u8, job: Job) {
+        let of = |row: &Row| best(image, row, image.variants_of(row), Form::PlainSquare, index);
+        let verdicts: Vec<Best> = rows.iter().filter_map(of).collect();
+        let Some(Best { sealing, .. }) = verdicts.first().copied() else {
+            return;
+        };
+        let end = image.joint_end(index);
+        let name = image.phrase(end.name).to_string();
+        // Without a job all ends are looked at.
+        let asked = job == Job::None || hangs_on(image, index, job);
+        let same = |other: &Best| other.sealing.bought() == sealing.bought();
+        if verdicts.iter().all(same) {
+            self.ends.push(End {
+                index,
+                name,
+                role: Role::from_code(end.role_and_grade & 15).unwrap_or(Role::Fits),
+                verdict: sealing.verdict,
+                kind: sealing.kind,
+                need: image.phrase(sealing.need).to_string(),
+                reason: image.phrase(sealing.reason).to_string(),
+                by_class: verdicts.iter().any(|other| other.by_class),
+                grade: sealing.grade,
+                row: sealing.row,
+                asked,
+            });
+        } else if asked
+            // Where none can be bought, a no and a referral are alike.
+            && verdicts.iter().any(|one| one.sealing.verdict < Verdict::Refer)
+        {
+            let by = verdicts.iter().map(|best| words(image, &best.sealing));
+            self.apart.push(Apart::new(&name, by, &self.pipes));
+        }
+    }
+
+    /// Takes in what holds all of the pipes, and how they differ in it where that is looked at.
+    fn restraints(&mut self, image: &Image<'_>, rows: &[Row], asked: bool) {
+        let of = |row: &Row| restraints(image, *row, image.variants_of(row)).collect();
+        let each: Vec<Vec<(u8, Listing)>> = rows.iter().map(of).collect();
+        let holds_all = |(index, _): &&(u8, Listing)| {
+            let held = |all: &Vec<(u8, Listing)>| all.iter().any(|(other, _)| other == index);
+            each.iter().all(held)
+        };
+        let first = each.first().map_or(&[][..], Vec::as_slice);
+        let held = first.iter().filter(holds_all).map(|(index, listing)| Held {
+            index: *index,
+            name: image.phrase(listing.name).to_string(),
+            remark: image.phrase(listing.remark).to_string(),
+            grade: Grade::from_code(listing.grade),
+            ends: image.set(listing.ends),
+        });
+        self.holds = held.collect();
+        if asked && self.parted.has(Job::Restraint) {
+            let by = each.iter().map(|all| {
+                let all = all
+                    .iter()
+                    .map(|(_, one)| image.phrase(one.name).to_string());
+                let all: Vec<String> = all.collect();
+                if all.is_empty() {
+                    "nothing listed".to_owned()
+                } else {
+                    all.join(", ")
+                }
+            });
+            self.apart
+                .push(Apart::new("what holds it", by, &self.pipes));
+        }
     }
 
     /// Ends of a role that go on the pipe in some way.
@@ -242,9 +233,4 @@ fn words(image: &Image<'_>, sealing: &Sealing) -> String {
         Verdict::Refer => format!("ASK, {reason}"),
         Verdict::No => format!("WON'T SEAL, {reason}"),
     }
-}
-
-/// Whether a job looks at an end; without one, all are looked at.
-fn concerns(image: &Image<'_>, end: u8, job: Job) -> bool {
-    job == Job::None || hangs_on(image, end, job)
 }

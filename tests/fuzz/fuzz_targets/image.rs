@@ -11,6 +11,7 @@ use springline_core::identify::identify;
 use springline_core::image::Image;
 use springline_core::image::layout::{CRC, ENVELOPE, FORMAT, MAGIC};
 use springline_core::image::record::Header;
+use springline_core::joint::{Form, Job, best, restraints, saddles};
 use springline_core::reading::{Query, Reading};
 use springline_tables::IMAGE;
 
@@ -55,6 +56,36 @@ fn sealed(mut bytes: Vec<u8>, sections: u16) -> Vec<u8> {
     bytes
 }
 
+/// Asks everything of joints that a device would ask of a few rows.
+fn joints(image: &Image<'_>) {
+    for row in image.matrix() {
+        let _ = (
+            image.phrase(row.need).words().count(),
+            image.phrase(row.reason).words().count(),
+        );
+    }
+    for (at, row) in (0u16..).zip(image.rows_from(0)).step_by(60) {
+        let variants = image.variants_of(&row);
+        for end in 0..=40 {
+            let _ = best(image, &row, variants, Form::Belled, end);
+        }
+        let names = restraints(image, row, variants).chain(saddles(image, row, variants));
+        for (_, listing) in names {
+            let _ = image
+                .phrase(listing.name)
+                .words()
+                .map(str::len)
+                .sum::<usize>();
+        }
+        for job in Job::ALL {
+            assert!(
+                image.purchase(*job, at) <= at,
+                "a purchase has its first row before it"
+            );
+        }
+    }
+}
+
 /// Reads and uses an image as a device would.
 fn exercise(bytes: &[u8]) {
     let Ok(image) = Image::new(bytes) else {
@@ -69,6 +100,7 @@ fn exercise(bytes: &[u8]) {
         let _ = image.packed_text(image.family(row.family).name);
         assert_eq!(image.classes(&row).len(), usize::from(row.classes));
     }
+    joints(&image);
     let length = |mils| Length::from_mils(mils).expect("a short length");
     let (value, sigma) = (length(6_900), None);
     let caliper = Reading::Diameter {

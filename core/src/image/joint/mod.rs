@@ -106,7 +106,7 @@ impl<'a> Image<'a> {
     #[must_use]
     pub fn purchases(&self, job: Job) -> Purchases<'a> {
         let same = self.joints.same;
-        let from = |job: u32| same.partition_point(|bytes| key(bytes) < job << 16);
+        let from = |job: u32| same.partition_point(|bytes| key(*bytes) < job << 16);
         let job = job as u32;
         Purchases {
             same: same.get(from(job)..from(job + 1)).unwrap_or(&[]),
@@ -130,7 +130,7 @@ impl Purchases<'_> {
     /// What is bought on a row: the first row for which it is the same.
     #[must_use]
     pub fn of(&self, row: u16) -> u16 {
-        let of = |bytes: &[u8; SamePurchase::SIZE]| key(bytes) & 0xffff;
+        let of = |bytes: &[u8; SamePurchase::SIZE]| key(*bytes) & 0xffff;
         let at = self
             .same
             .partition_point(|bytes| of(bytes) < u32::from(row));
@@ -141,8 +141,8 @@ impl Purchases<'_> {
     }
 }
 
-fn key(bytes: &[u8; SamePurchase::SIZE]) -> u32 {
-    SamePurchase::from_bytes(bytes).row_and_job
+fn key(bytes: [u8; SamePurchase::SIZE]) -> u32 {
+    SamePurchase::from_bytes(&bytes).row_and_job
 }
 
 /// The codes of the phrase that starts at an offset: a length, and so many bytes.

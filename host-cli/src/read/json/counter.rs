@@ -4,7 +4,7 @@ use anyhow::Result;
 use serde_json::{Value, json};
 use springline_compiler::notes::{Cited, Notes};
 use springline_core::image::Grade;
-use springline_core::joint::{Job, Verdict};
+use springline_core::joint::{Job, Kind, Verdict};
 use springline_tables::NOTES;
 
 use crate::read::finding::{Finding, fraction};
@@ -68,7 +68,7 @@ fn one_end(notes: &Notes, end: &End) -> Value {
         "verdict": end.verdict.key(),
         "needs": if end.verdict == Verdict::No || end.need.is_empty() { Vec::new() } else { vec![&end.need] },
         "reason": end.reason,
-        "kind": end.kind.map(|kind| kind.key()),
+        "kind": end.kind.map(Kind::key),
         "by_class": end.by_class,
         "sources": sources(notes, notes.joints.matrix.get(usize::from(end.row))),
         "grade": end.grade.key(),

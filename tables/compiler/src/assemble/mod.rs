@@ -58,6 +58,38 @@ pub(crate) fn system_of(sources: &Sources, index: usize, od: i64) -> usize {
     }
 }
 
+/// The record of a family, but for its law and its source.
+fn record(sources: &Sources, index: usize) -> Family {
+    let family = &sources.families[index];
+    let site = &sources.settings.site;
+    let (irrigation, municipal) = (family.irrigation / 100.0, family.municipal / 100.0);
+    let unknown = site.unknown_irrigation * irrigation + site.unknown_municipal * municipal;
+    let loose = family.loose;
+    let coat = sources.settings.coat.thickness;
+    Family {
+        key: 0,
+        name: 0,
+        system: u8::try_from(family.system).unwrap_or(u8::MAX),
+        material: family.material as u8,
+        carries: family.carries as u8,
+        thermal: fixed(family.thermal_per_f.value * 1e7, 0) as u16,
+        wear: (family.wear_in * INCH).round() as u16,
+        loose_share: loose.map_or(0, |loose| fixed(loose.share, 16) as u16),
+        loose_width: loose.map_or(0, |loose| loose.width as u8),
+        irrigation: q32(irrigation),
+        municipal: q32(municipal),
+        unknown: q32(unknown),
+        grade: family.grade as u8,
+        // Six sigma of wear and of a coat, which the engine takes as a normal: what lies farther is skipped.
+        beyond: ((coat / 2.0 + 6.0 * (coat / libm::sqrt(12.0) + family.wear_in)) * INCH) as u32,
+        heat: q32(family.thermal_per_f.value * HOTTEST),
+        squash: q32(family
+            .squash
+            .map_or(0.0, |squash| squash.mean + 4.5 * squash.sd)),
+        ..Family::default()
+    }
+}
+
 /// The contents of the image that checked sources make.
 #[must_use]
 pub fn assemble(sources: &Sources) -> Draft {
@@ -88,33 +120,11 @@ pub fn assemble(sources: &Sources) -> Draft {
             u8::try_from(at + 1).unwrap_or(u8::MAX)
         });
         reach.share = reach.share.max(family.thermal_per_f.value * HOTTEST);
-        let site = &sources.settings.site;
-        let (irrigation, municipal) = (family.irrigation / 100.0, family.municipal / 100.0);
-        let unknown = site.unknown_irrigation * irrigation + site.unknown_municipal * municipal;
         let loose = family.loose;
-        let coat = sources.settings.coat.thickness;
         let record = Family {
-            key: 0,
-            name: 0,
-            system: u8::try_from(family.system).unwrap_or(u8::MAX),
-            material: family.material as u8,
-            carries: family.carries as u8,
             law,
-            thermal: fixed(family.thermal_per_f.value * 1e7, 0) as u16,
-            wear: (family.wear_in * INCH).round() as u16,
-            loose_share: loose.map_or(0, |loose| fixed(loose.share, 16) as u16),
-            loose_width: loose.map_or(0, |loose| loose.width as u8),
-            irrigation: q32(irrigation),
-            municipal: q32(municipal),
-            unknown: q32(unknown),
             source: keys.index(&sources.sources[family.sources[0]].key),
-            grade: family.grade as u8,
-            // Six sigma of wear and of a coat, which the engine takes as a normal: what lies farther is skipped.
-            beyond: ((coat / 2.0 + 6.0 * (coat / libm::sqrt(12.0) + family.wear_in)) * INCH) as u32,
-            heat: q32(family.thermal_per_f.value * HOTTEST),
-            squash: q32(family
-                .squash
-                .map_or(0.0, |squash| squash.mean + 4.5 * squash.sd)),
+            ..record(sources, index)
         };
         draft
             .families

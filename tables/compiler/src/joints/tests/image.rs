@@ -1,5 +1,10 @@
 //! The image says what the sources say.
 
+#![allow(
+    clippy::cast_possible_truncation,
+    reason = "there are at most 64 variants and ends"
+)]
+
 use springline_core::image::Image;
 use springline_core::joint::{best, hangs_on, restraints, sealing};
 

@@ -185,3 +185,34 @@ fn what_hurts_is_never_a_fit() {
         }
     }
 }
+
+#[test]
+fn the_contributor_guide_counts_the_cells() {
+    use std::fmt::Write;
+    let (_, joints) = real();
+    let counts = joints.counts();
+    let mut table = String::new();
+    for (at, verdict) in Verdict::ALL.iter().enumerate() {
+        let grade = Grade::ALL[at];
+        let _ = writeln!(
+            table,
+            "| `{}` | {} | | `{}` | {} |",
+            verdict.key(),
+            counts.verdict(*verdict),
+            grade.key(),
+            counts.grade(grade)
+        );
+    }
+    let guide = include_str!("../../../../../DEVELOPERS.md");
+    assert!(
+        guide.contains(&table),
+        "put this into DEVELOPERS.md:\n{table}"
+    );
+    let told = format!(
+        "There are {},{:03} cells in {} rows",
+        counts.all() / 1000,
+        counts.all() % 1000,
+        joints.rows.len()
+    );
+    assert!(guide.contains(&told), "{told}");
+}
