@@ -89,3 +89,65 @@ fn the_terms_are_there_for_programs_too() {
     let (value, _) = json(&["read", "--dia", "6.90in", "--json"]);
     assert!(value.get("terms").is_none());
 }
+
+/// What is bought: purchases hold every candidate once, ends have verdicts and sources, a stop buys nothing.
+#[test]
+fn what_is_bought_is_told_to_programs() {
+    let blue = [
+        "read",
+        "--dia",
+        "6.90in",
+        "--material",
+        "pvc",
+        "--magnet",
+        "no",
+        "--color",
+        "blue",
+        "--json",
+    ];
+    let (value, _) = json(&blue);
+    assert_eq!(value["job"], Value::Null);
+    let purchases = value["purchases"].as_array().expect("a list");
+    let mut members: Vec<u64> = purchases
+        .iter()
+        .flat_map(|purchase| purchase["candidates"].as_array().expect("a list"))
+        .map(|at| at.as_u64().expect("an index"))
+        .collect();
+    members.sort_unstable();
+    let candidates = value["candidates"].as_array().expect("a list");
+    assert!((0..candidates.len() as u64).eq(members), "{purchases:?}");
+    assert!(purchases[0]["weight"].as_f64().expect("a number") > 0.999);
+    assert_eq!(
+        value["parts"]["of"],
+        serde_json::json!(["C900 PVC", "PVCO (C909)"])
+    );
+    assert_eq!(
+        value["parts"]["differs"],
+        serde_json::json!(["length", "tap"])
+    );
+    let end = |key: &str| {
+        let ends = value["parts"]["ends"].as_array().expect("a list");
+        ends.iter()
+            .find(|end| end["end"] == key)
+            .expect(key)
+            .clone()
+    };
+    assert_eq!(end("mj")["verdict"], "fits");
+    assert_eq!(end("push-ciod")["verdict"], "fits-with");
+    assert_eq!(end("push-ciod")["needs"].as_array().map(Vec::len), Some(1));
+    assert_eq!(end("bell-ips")["verdict"], "no");
+    assert_eq!(end("bell-ips")["sources"][0], "fluids");
+    let holds = value["parts"]["holds"].as_array().expect("a list");
+    let ring = holds
+        .iter()
+        .find(|one| one["key"] == "ring-ciod")
+        .expect("a ring");
+    assert_eq!(ring["sources"][0], "f1674");
+
+    let (value, code) = json(&[
+        "read", "--dia", "6.90in", "--magnet", "no", "--json", "--job", "tap",
+    ]);
+    assert_eq!((code, &value["job"]), (1, &Value::from("tap")));
+    assert_eq!(value["parts"]["ends"], Value::Array(Vec::new()));
+    assert_eq!(value["parts"]["holds"], Value::Array(Vec::new()));
+}
