@@ -13,5 +13,7 @@
 #![deny(missing_docs)]
 #![forbid(unsafe_code)]
 
+pub mod board;
+pub mod frame;
 pub mod grown;
 pub mod sweep;
