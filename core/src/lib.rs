@@ -29,6 +29,7 @@ pub mod identify;
 pub mod image;
 pub mod joint;
 mod length;
+pub mod link;
 pub mod reading;
 
 pub use length::Length;

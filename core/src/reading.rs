@@ -42,6 +42,12 @@ impl Clock {
         Self(half_hours % 12)
     }
 
+    /// Half hours since 12 o'clock, less than 12.
+    #[must_use]
+    pub const fn count(self) -> u8 {
+        self.0
+    }
+
     /// The pull of a squash on this diameter: minus the cosine of twice the angle from the crown, and its sine, Q16.
     pub(crate) fn loading(self) -> (i32, i32) {
         // Half an hour is 15° around the pipe, 30° of the second harmonic.

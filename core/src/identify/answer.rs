@@ -21,7 +21,7 @@ impl Weight {
     }
 
     /// Of a share in Q30.
-    pub(super) const fn from_q30(q30: u32) -> Self {
+    pub(crate) const fn from_q30(q30: u32) -> Self {
         Self(q30)
     }
 
@@ -120,13 +120,13 @@ pub struct Answer {
     pub short_jaws: bool,
     /// Two readings differ by more than any pipe of the tables explains.
     pub disagreement: bool,
-    pub(super) candidates: [Candidate; MAX_CANDIDATES],
-    pub(super) listed: u8,
+    pub(crate) candidates: [Candidate; MAX_CANDIDATES],
+    pub(crate) listed: u8,
 }
 
 impl Answer {
     /// That nothing explains the readings.
-    pub(super) const fn new() -> Self {
+    pub(crate) const fn new() -> Self {
         Self {
             od: Length::ZERO,
             sigma: Length::ZERO,

@@ -15,8 +15,8 @@ pub const MAX_CLUES: usize = 16;
 /// The most sections that a directory may list.
 pub const MAX_SECTIONS: usize = 64;
 
-/// Checks every byte behind the header.
-pub const CRC: crc::Crc<u32, crc::Table<1>> =
+/// Checks every byte behind the header. A static, so that there is one table of 1 KiB however many use it.
+pub static CRC: crc::Crc<u32, crc::Table<1>> =
     crc::Crc::<u32, crc::Table<1>>::new(&crc::CRC_32_ISO_HDLC);
 
 /// Section numbers.

@@ -1,0 +1,121 @@
+//! Requests of a host.
+
+use postcard::Serializer;
+use postcard::ser_flavors::Flavor;
+
+use super::codec::{self, Message, body, put};
+use super::frame::Full;
+use super::message::{Refusal, number, open};
+use super::query::WireQuery;
+use super::screen::Part;
+use super::setting::{Setting, WireSetting};
+use crate::reading::Query;
+
+/// What a host asks of a device.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Request {
+    /// Who are you?
+    Hello,
+    /// What pipe is this?
+    Identify(Query),
+    /// What do you show? Its check value, and a piece where one is named.
+    Screen(Option<Part>),
+    /// Change a setting.
+    Set(Setting),
+    /// What did you answer before? The last answer is 0.
+    Log(u8),
+}
+
+/// A request as it came in: every intact frame makes one, and each is to be answered.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Call {
+    /// To be sent back with the response; 0 for a payload too short to have one.
+    pub sequence: u8,
+    /// The request, or the refusal to answer with.
+    pub asked: Result<Request, Refusal>,
+}
+
+impl Request {
+    /// Frames the request; [`super::MAX_FRAME`] bytes are room enough for any.
+    ///
+    /// # Errors
+    ///
+    /// [`Full`] when the buffer is shorter than the frame.
+    pub fn write<'a>(&self, sequence: u8, buffer: &'a mut [u8]) -> Result<&'a [u8], Full> {
+        codec::write(sequence, self, buffer)
+    }
+
+    fn read(number: u8, bytes: &[u8]) -> Result<Self, Refusal> {
+        match number {
+            number::HELLO => body(bytes).map(|()| Self::Hello),
+            number::IDENTIFY => body::<WireQuery>(bytes)
+                .and_then(|wire| wire.try_into().ok())
+                .map(Self::Identify),
+            number::SCREEN => body(bytes).map(Self::Screen),
+            number::SET => body::<WireSetting>(bytes).map(|wire| Self::Set(wire.into())),
+            number::LOG => body(bytes).map(Self::Log),
+            number => return Err(Refusal::Unknown { number }),
+        }
+        .ok_or(Refusal::Malformed)
+    }
+}
+
+impl Message for Request {
+    fn number(&self) -> u8 {
+        match self {
+            Self::Hello => number::HELLO,
+            Self::Identify(_) => number::IDENTIFY,
+            Self::Screen(_) => number::SCREEN,
+            Self::Set(_) => number::SET,
+            Self::Log(_) => number::LOG,
+        }
+    }
+
+    fn body<F: Flavor>(&self, to: &mut Serializer<F>) -> postcard::Result<()> {
+        match self {
+            Self::Hello => Ok(()),
+            Self::Identify(query) => put(to, &WireQuery::from(query)),
+            Self::Screen(part) => put(to, part),
+            Self::Set(setting) => put(to, &WireSetting::from(*setting)),
+            Self::Log(index) => put(to, index),
+        }
+    }
+}
+
+impl Call {
+    /// Reads the payload of a frame. Any bytes make a call, which may be one to refuse.
+    #[must_use]
+    pub fn read(payload: &[u8]) -> Self {
+        let (sequence, number, bytes) = match open(payload) {
+            Ok(opened) => opened,
+            Err((sequence, refusal)) => {
+                return Self {
+                    sequence,
+                    asked: Err(refusal),
+                };
+            }
+        };
+        let asked = match Request::read(number, bytes) {
+            Ok(request) if !codec::is_spelling(payload, sequence, &request) => {
+                Err(Refusal::Malformed)
+            }
+            asked => asked,
+        };
+        Self { sequence, asked }
+    }
+
+    /// What to answer a frame that was too long, from the first bytes of its payload.
+    #[must_use]
+    pub(super) fn overlong(head: &[u8]) -> Self {
+        match open(head) {
+            Err((sequence, refusal)) => Self {
+                sequence,
+                asked: Err(refusal),
+            },
+            Ok((sequence, ..)) => Self {
+                sequence,
+                asked: Err(Refusal::Malformed),
+            },
+        }
+    }
+}

@@ -1,0 +1,92 @@
+//! Settings of a device that a host may change. They are kept in RAM and gone when it is switched off.
+
+use core::fmt;
+
+use serde::{Deserialize, Serialize};
+
+use super::counts::Counts;
+use super::query::WireSite;
+use crate::length::Length;
+use crate::reading::Site;
+
+/// A unit of length.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Unit {
+    /// Inches.
+    Inch,
+    /// Millimetres.
+    Millimetre,
+}
+
+/// A setting and its new value.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Setting {
+    /// The unit in which lengths are shown.
+    Unit(Unit),
+    /// How deep the caliper's jaws are; `None` for deep enough.
+    JawDepth(Option<Length>),
+    /// Where the pipe lies.
+    Site(Site),
+    /// Whether the pipe is buried.
+    Buried(bool),
+    /// The unit of a gauge that names none.
+    GaugeUnit(Unit),
+}
+
+/// Why a setting was not changed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[non_exhaustive]
+pub enum NotSet {
+    /// No device takes that value.
+    OutOfRange,
+    /// This device has no such setting.
+    Absent,
+    /// Not while the device does what it does.
+    NotNow,
+}
+
+impl fmt::Display for NotSet {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::OutOfRange => "the value is out of range",
+            Self::Absent => "the device has no such setting",
+            Self::NotNow => "the device cannot change it now",
+        })
+    }
+}
+
+impl core::error::Error for NotSet {}
+
+/// A setting on the wire; the order of variants is the protocol.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub(super) enum WireSetting {
+    Unit(Unit),
+    JawDepth(Option<Counts>),
+    Site(WireSite),
+    Buried(bool),
+    GaugeUnit(Unit),
+}
+
+impl From<Setting> for WireSetting {
+    fn from(setting: Setting) -> Self {
+        match setting {
+            Setting::Unit(unit) => Self::Unit(unit),
+            Setting::JawDepth(depth) => Self::JawDepth(depth.map(Counts::from)),
+            Setting::Site(site) => Self::Site(site.into()),
+            Setting::Buried(buried) => Self::Buried(buried),
+            Setting::GaugeUnit(unit) => Self::GaugeUnit(unit),
+        }
+    }
+}
+
+impl From<WireSetting> for Setting {
+    fn from(setting: WireSetting) -> Self {
+        match setting {
+            WireSetting::Unit(unit) => Self::Unit(unit),
+            WireSetting::JawDepth(depth) => Self::JawDepth(depth.map(Length::from)),
+            WireSetting::Site(site) => Self::Site(site.into()),
+            WireSetting::Buried(buried) => Self::Buried(buried),
+            WireSetting::GaugeUnit(unit) => Self::GaugeUnit(unit),
+        }
+    }
+}
