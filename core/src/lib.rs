@@ -25,6 +25,7 @@
 
 pub mod clue;
 pub mod fixed;
+pub mod gauge;
 pub mod identify;
 pub mod image;
 pub mod joint;
