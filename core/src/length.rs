@@ -70,6 +70,26 @@ impl Neg for Length {
     }
 }
 
+/// A unit of length.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unit {
+    /// Millimetres.
+    Millimetre,
+    /// Inches.
+    Inch,
+}
+
+impl Unit {
+    /// Counts of 10 nm in one.
+    #[must_use]
+    pub const fn counts(self) -> i32 {
+        match self {
+            Self::Millimetre => Length::MILLIMETRE,
+            Self::Inch => Length::INCH,
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -33,4 +33,4 @@ mod length;
 pub mod link;
 pub mod reading;
 
-pub use length::Length;
+pub use length::{Length, Unit};

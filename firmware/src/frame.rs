@@ -18,7 +18,7 @@ const STRIDE: usize = WIDTH / 8;
 /// A picture: rows from the top, eight pixels to a byte, the leftmost in the highest bit; a set bit is lit.
 #[derive(Clone, PartialEq, Eq)]
 pub struct Frame {
-    rows: [[u8; STRIDE]; HEIGHT],
+    bytes: [u8; Self::BYTES],
 }
 
 impl Frame {
@@ -29,36 +29,37 @@ impl Frame {
     #[must_use]
     pub const fn new() -> Self {
         Self {
-            rows: [[0; STRIDE]; HEIGHT],
+            bytes: [0; Self::BYTES],
         }
     }
 
     /// The bytes, row after row.
     #[must_use]
-    pub const fn bytes(&self) -> &[u8] {
-        self.rows.as_flattened()
+    pub const fn bytes(&self) -> &[u8; Self::BYTES] {
+        &self.bytes
     }
 
     /// The rows, from the top.
     #[must_use]
-    pub const fn rows(&self) -> &[[u8; STRIDE]; HEIGHT] {
-        &self.rows
+    pub const fn rows(&self) -> &[[u8; STRIDE]] {
+        self.bytes.as_chunks().0
     }
 
     /// Whether a pixel is lit; none outside is.
     #[must_use]
     pub fn is_lit(&self, x: usize, y: usize) -> bool {
-        let byte = self.rows.get(y).and_then(|row| row.get(x / 8));
+        let byte = self.rows().get(y).and_then(|row| row.get(x / 8));
         byte.is_some_and(|byte| byte >> (7 - x % 8) & 1 == 1)
     }
 
     /// Darkens everything.
     pub const fn clear(&mut self) {
-        self.rows = [[0; STRIDE]; HEIGHT];
+        self.bytes = [0; Self::BYTES];
     }
 
     fn set(&mut self, x: usize, y: usize, lit: bool) {
-        if let Some(byte) = self.rows.get_mut(y).and_then(|row| row.get_mut(x / 8)) {
+        let row = self.bytes.as_chunks_mut::<STRIDE>().0.get_mut(y);
+        if let Some(byte) = row.and_then(|row| row.get_mut(x / 8)) {
             let bit = 0x80 >> (x % 8);
             if lit {
                 *byte |= bit;
@@ -108,7 +109,8 @@ impl DrawTarget for Frame {
         let number = |value: i32| usize::try_from(value).unwrap_or(0);
         let (left, right) = (number(area.top_left.x), number(corner.x));
         let (top, bottom) = (number(area.top_left.y), number(corner.y));
-        for row in self.rows.get_mut(top..=bottom).unwrap_or(&mut []) {
+        let rows = self.bytes.as_chunks_mut::<STRIDE>().0;
+        for row in rows.get_mut(top..=bottom).unwrap_or(&mut []) {
             for (at, byte) in row.iter_mut().enumerate() {
                 let (from, to) = (at * 8, at * 8 + 7);
                 if to < left || from > right {

@@ -13,6 +13,10 @@
 #![deny(missing_docs)]
 #![forbid(unsafe_code)]
 
+#[cfg(test)]
+extern crate std;
+
+pub mod app;
 pub mod board;
 pub mod frame;
 pub mod grown;

@@ -1,25 +1,6 @@
 //! Numbers as gauges show them.
 
-use crate::length::Length;
-
-/// The unit of a display.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Unit {
-    /// Millimetres.
-    Millimetre,
-    /// Inches.
-    Inch,
-}
-
-impl Unit {
-    /// Counts of 10 nm in one.
-    const fn counts(self) -> i32 {
-        match self {
-            Self::Millimetre => Length::MILLIMETRE,
-            Self::Inch => Length::INCH,
-        }
-    }
-}
+use crate::length::{Length, Unit};
 
 /// A number with a decimal point, digit for digit: 12.340 is not 12.34. Nothing below zero is left of a zero.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

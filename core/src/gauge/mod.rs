@@ -33,10 +33,10 @@ mod trouble;
 #[cfg(test)]
 mod tests;
 
-pub use decimal::{Decimal, Unit};
+pub use decimal::Decimal;
 pub use trouble::{Fault, Trouble};
 
-use crate::length::Length;
+use crate::length::{Length, Unit};
 
 /// What a gauge said, or what became of it on the line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -61,7 +61,7 @@ pub use message::{MAX_REQUEST, MAX_RESPONSE, Refusal, number};
 pub use request::{Call, Request};
 pub use response::{Entry, Reply, Response};
 pub use screen::{PANEL, PIECE, Part, Piece, Screen};
-pub use setting::{NotSet, Setting, Unit};
+pub use setting::{NotSet, Setting};
 
 /// The version of the protocol, the first byte of every payload.
 pub const VERSION: u8 = 1;

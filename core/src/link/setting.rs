@@ -6,16 +6,32 @@ use serde::{Deserialize, Serialize};
 
 use super::counts::Counts;
 use super::query::WireSite;
-use crate::length::Length;
+use crate::length::{Length, Unit};
 use crate::reading::Site;
 
-/// A unit of length.
+/// A unit of length on the wire.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub enum Unit {
-    /// Inches.
+pub(super) enum WireUnit {
     Inch,
-    /// Millimetres.
     Millimetre,
+}
+
+impl From<Unit> for WireUnit {
+    fn from(unit: Unit) -> Self {
+        match unit {
+            Unit::Inch => Self::Inch,
+            Unit::Millimetre => Self::Millimetre,
+        }
+    }
+}
+
+impl From<WireUnit> for Unit {
+    fn from(unit: WireUnit) -> Self {
+        match unit {
+            WireUnit::Inch => Self::Inch,
+            WireUnit::Millimetre => Self::Millimetre,
+        }
+    }
 }
 
 /// A setting and its new value.
@@ -60,21 +76,21 @@ impl core::error::Error for NotSet {}
 /// A setting on the wire; the order of variants is the protocol.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub(super) enum WireSetting {
-    Unit(Unit),
+    Unit(WireUnit),
     JawDepth(Option<Counts>),
     Site(WireSite),
     Buried(bool),
-    GaugeUnit(Unit),
+    GaugeUnit(WireUnit),
 }
 
 impl From<Setting> for WireSetting {
     fn from(setting: Setting) -> Self {
         match setting {
-            Setting::Unit(unit) => Self::Unit(unit),
+            Setting::Unit(unit) => Self::Unit(unit.into()),
             Setting::JawDepth(depth) => Self::JawDepth(depth.map(Counts::from)),
             Setting::Site(site) => Self::Site(site.into()),
             Setting::Buried(buried) => Self::Buried(buried),
-            Setting::GaugeUnit(unit) => Self::GaugeUnit(unit),
+            Setting::GaugeUnit(unit) => Self::GaugeUnit(unit.into()),
         }
     }
 }
@@ -82,11 +98,11 @@ impl From<Setting> for WireSetting {
 impl From<WireSetting> for Setting {
     fn from(setting: WireSetting) -> Self {
         match setting {
-            WireSetting::Unit(unit) => Self::Unit(unit),
+            WireSetting::Unit(unit) => Self::Unit(unit.into()),
             WireSetting::JawDepth(depth) => Self::JawDepth(depth.map(Length::from)),
             WireSetting::Site(site) => Self::Site(site.into()),
             WireSetting::Buried(buried) => Self::Buried(buried),
-            WireSetting::GaugeUnit(unit) => Self::GaugeUnit(unit),
+            WireSetting::GaugeUnit(unit) => Self::GaugeUnit(unit.into()),
         }
     }
 }

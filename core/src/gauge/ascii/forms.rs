@@ -168,6 +168,9 @@ fn radio(mut scan: Scan<'_>) -> Result<Event, Trouble> {
 
 /// `105.16mm`.
 fn keyed(mut scan: Scan<'_>, mark: Mark, end: End) -> Result<Event, Trouble> {
+    // A gauge that pads its numbers types the blanks too. Where a line ends in something else than itself, what follows a
+    // blank may be the middle of another form's.
+    while end == End::Line && scan.eat(b" ") {}
     let minus = sign(&mut scan).unwrap_or(false);
     let number = match mark {
         Mark::Point => scan.number(minus, b'.'),

@@ -78,14 +78,23 @@ pub(super) const CAPTURED_DATA: [u32; 36] = [
 
 /// Turns times at which each of two lines turns over into edges; both rest high.
 pub(super) fn merged(clock: &[u32], data: &[u32]) -> Vec<Edge> {
-    let mut times: Vec<u32> = clock.iter().chain(data).copied().collect();
-    times.sort_unstable();
-    times.dedup();
-    let level = |line: &[u32], now| line.iter().filter(|&&at| at <= now).count() % 2 == 0;
-    times
-        .into_iter()
-        .map(|now| (now, level(clock, now), level(data, now)))
-        .collect()
+    let on_clock = clock.iter().map(|&at| (at, true));
+    let mut turns: Vec<(u32, bool)> = on_clock.chain(data.iter().map(|&at| (at, false))).collect();
+    turns.sort_unstable();
+    let (mut clock, mut data) = (true, true);
+    let mut edges: Vec<Edge> = Vec::new();
+    for (now, of_clock) in turns {
+        if of_clock {
+            clock = !clock;
+        } else {
+            data = !data;
+        }
+        if edges.last().is_some_and(|edge| edge.0 == now) {
+            edges.pop();
+        }
+        edges.push((now, clock, data));
+    }
+    edges
 }
 
 /// A 24-bit frame at the captured clock. Each bit is there from 27 µs before the clock rises until 26 µs after it has

@@ -10,7 +10,7 @@ use super::{list, payload, request, response};
 use crate::clue::{ClueName, Plans, Told};
 use crate::identify::{Answer, Hazards, MAX_CANDIDATES, OutOfRound, Outcome, Weight};
 use crate::joint::Job;
-use crate::length::Length;
+use crate::length::{Length, Unit};
 use crate::reading::{Clock, Query, Reading, ReadingError, Site};
 
 fn length() -> impl Strategy<Value = Length> {

@@ -6,7 +6,7 @@ use crate::clue::{ClueName, Plans, Told};
 use crate::identify::{Answer, Hazards, OutOfRound, Outcome, Weight};
 use crate::image::layout::CRC;
 use crate::joint::Job;
-use crate::length::Length;
+use crate::length::{Length, Unit};
 use crate::reading::{Clock, Query, Reading, ReadingError, Site};
 
 /// A request and a payload are one another's.

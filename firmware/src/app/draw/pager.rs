@@ -1,0 +1,135 @@
+//! Running text in pages of small lines.
+
+use super::pen::{COLUMNS, LINE, Letters, Pen};
+use crate::app::text::{Line, add};
+
+/// Lines of a page, below the bar.
+const ROWS: u16 = 5;
+/// Where the first of them is.
+const TOP: i32 = 13;
+
+/// Lays words out in lines and draws those of one page.
+pub(super) struct Pager<'p, 'f> {
+    pen: &'p mut Pen<'f>,
+    page: u8,
+    /// The line that is being filled.
+    row: u16,
+    line: Line,
+    /// What stands before its words, and before those of the lines that follow.
+    indent: &'static str,
+    marked: bool,
+    top: i32,
+}
+
+impl<'p, 'f> Pager<'p, 'f> {
+    pub(super) fn new(pen: &'p mut Pen<'f>, page: u8) -> Self {
+        Self {
+            pen,
+            page,
+            row: 0,
+            line: Line::new(),
+            indent: "",
+            marked: false,
+            top: TOP,
+        }
+    }
+
+    /// Three lines below a title in large letters.
+    pub(super) fn below(pen: &'p mut Pen<'f>) -> Self {
+        Self {
+            top: 34,
+            ..Self::new(pen, 0)
+        }
+    }
+
+    /// Two lines at the place of the names of an answer.
+    pub(super) fn names(pen: &'p mut Pen<'f>) -> Self {
+        Self {
+            top: 33,
+            ..Self::new(pen, 0)
+        }
+    }
+
+    /// Lines from the top of the panel.
+    pub(super) fn top(pen: &'p mut Pen<'f>) -> Self {
+        Self {
+            top: 1,
+            ..Self::new(pen, 0)
+        }
+    }
+
+    /// Begins a heading: one dark line on light.
+    pub(super) fn heading(&mut self, text: &str) {
+        self.end();
+        add(&mut self.line, text);
+        self.marked = true;
+        self.end();
+    }
+
+    /// Begins an item on a line of its own; what does not fit in it is set in.
+    pub(super) fn item(&mut self, mark: &str) {
+        self.end();
+        add(&mut self.line, mark);
+        self.indent = if mark.is_empty() { "" } else { "  " };
+    }
+
+    /// Adds words to the item. A comma, a colon or a semicolon follows without a space; a word longer than a line is cut in
+    /// two.
+    pub(super) fn words<'w>(&mut self, words: impl Iterator<Item = &'w str>) {
+        for word in words {
+            self.word(word);
+        }
+    }
+
+    fn word(&mut self, word: &str) {
+        let joined =
+            word.starts_with([',', ':', ';']) || self.line.is_empty() || self.line.ends_with(' ');
+        let room = COLUMNS.saturating_sub(self.line.len() + usize::from(!joined));
+        if word.len() > room && !self.line.trim_ascii().is_empty() {
+            self.end();
+            add(&mut self.line, self.indent);
+            return self.word(word);
+        }
+        if !joined {
+            add(&mut self.line, " ");
+        }
+        if let Some((head, rest)) = word.split_at_checked(room)
+            && !rest.is_empty()
+            && room > 0
+        {
+            add(&mut self.line, head);
+            self.end();
+            add(&mut self.line, self.indent);
+            return self.word(rest);
+        }
+        add(&mut self.line, word);
+    }
+
+    /// Ends a line.
+    fn end(&mut self) {
+        if self.line.trim_ascii().is_empty() {
+            self.line.clear();
+            return;
+        }
+        let first = u16::from(self.page) * ROWS;
+        if let Some(at) = self.row.checked_sub(first)
+            && at < ROWS
+        {
+            let y = self.top + i32::from(at) * LINE;
+            if self.marked {
+                self.pen.marked(y, &self.line);
+            } else {
+                self.pen.write(Letters::Small, 1, y, &self.line);
+            }
+        }
+        self.marked = false;
+        self.line.clear();
+        self.row += 1;
+    }
+
+    /// Ends the text; how many pages it has.
+    pub(super) fn finish(mut self) -> u8 {
+        self.end();
+        u8::try_from(self.row.div_ceil(ROWS).max(1)).unwrap_or(u8::MAX)
+    }
+}

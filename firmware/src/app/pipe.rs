@@ -1,0 +1,100 @@
+//! The pipe at hand: its readings and clues, the answer, and the check that would settle it.
+
+use springline_core::Length;
+use springline_core::clue::Told;
+use springline_core::identify::{Answer, Cannot, Check, Proposal, identify, propose};
+use springline_core::image::Image;
+use springline_core::reading::{Query, Reading, ReadingError};
+
+use super::settings::Settings;
+
+/// Everything known of the pipe at hand.
+#[derive(Clone, Debug)]
+pub(crate) struct Pipe {
+    pub(crate) query: Query,
+    pub(crate) answer: Answer,
+    /// Checks that cannot be made. A tape cannot be dialled in yet.
+    cannot: Cannot,
+    /// The check to make next, once it was looked for.
+    pub(crate) next: Option<Proposal>,
+    /// Whether it is still to be looked for.
+    pub(crate) looking: bool,
+}
+
+impl Pipe {
+    /// A new pipe of which one diameter was read.
+    ///
+    /// # Errors
+    ///
+    /// A [`ReadingError`] for a reading that no pipe gives.
+    pub(crate) fn read(
+        image: &Image<'_>,
+        settings: &Settings,
+        value: Length,
+    ) -> Result<Self, ReadingError> {
+        let mut query = Query::new();
+        query.site = settings.site;
+        query.buried = settings.buried;
+        query.add(diameter(settings, value))?;
+        Self::of(image, query, Cannot::none().and(Check::Tape))
+    }
+
+    /// The same pipe read once more, across the first diameter.
+    ///
+    /// # Errors
+    ///
+    /// A [`ReadingError`] for a reading that no pipe gives, or one too many; the pipe stays as it was.
+    pub(crate) fn crossed(
+        &self,
+        image: &Image<'_>,
+        settings: &Settings,
+        value: Length,
+    ) -> Result<Self, ReadingError> {
+        let mut query = self.query;
+        query.add(diameter(settings, value))?;
+        Self::of(image, query, self.cannot.and(Check::CrossedDiameter))
+    }
+
+    /// The same pipe with a clue answered.
+    ///
+    /// # Errors
+    ///
+    /// None that its readings did not have before.
+    pub(crate) fn told(&self, image: &Image<'_>, told: Told) -> Result<Self, ReadingError> {
+        let mut query = self.query;
+        query.clues.tell(told);
+        Self::of(image, query, self.cannot)
+    }
+
+    /// The same pipe where a check cannot be made.
+    pub(crate) fn cannot(&mut self, check: Check) {
+        self.cannot = self.cannot.and(check);
+        self.next = None;
+        self.looking = true;
+    }
+
+    fn of(image: &Image<'_>, query: Query, cannot: Cannot) -> Result<Self, ReadingError> {
+        Ok(Self {
+            answer: identify(image, &query)?,
+            query,
+            cannot,
+            next: None,
+            looking: true,
+        })
+    }
+
+    /// Looks for the check to make next. The answer is on the panel before: this takes longer than all the rest.
+    pub(crate) fn look(&mut self, image: &Image<'_>) {
+        self.looking = false;
+        self.next = propose(image, &self.query, &self.answer, false, self.cannot);
+    }
+}
+
+fn diameter(settings: &Settings, value: Length) -> Reading {
+    Reading::Diameter {
+        value,
+        clock: None,
+        jaw: settings.jaws,
+        sigma: None,
+    }
+}

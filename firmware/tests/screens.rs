@@ -1,0 +1,164 @@
+//! What the panel shows, against golden pictures.
+//!
+//! `SPRINGLINE_RENEW=1 cargo test -p springline-firmware --test screens` writes them anew, and beside them a sheet of all,
+//! `screens/all.png`, for a person to look at.
+
+mod common;
+
+use common::{Desk, compare, sheet};
+use springline_firmware::app::Screen;
+use springline_firmware::board::Key::{Down, Left, Right, Set, Up};
+
+/// A desk whose jaws reach any pipe.
+fn reaching() -> Desk {
+    let mut desk = Desk::new();
+    desk.press(&[Set, Down]);
+    desk.press(&[Right; 6]);
+    desk.press(&[Set]);
+    desk
+}
+
+/// A screen and how to come to it.
+type Scene = (&'static str, fn() -> Desk);
+
+const SCENES: &[Scene] = &[
+    ("start", Desk::new),
+    ("settings", || {
+        let mut desk = Desk::new();
+        desk.press(&[Set, Down, Right]);
+        desk
+    }),
+    ("answer-690", || reaching().gauge(" 6.9043in\r\n")),
+    ("answer-690-short-jaws", || {
+        Desk::new().gauge(" 6.9043in\r\n")
+    }),
+    ("others", || reaching().gauge("6.9043in\r\n").keys(&[Down])),
+    ("others-2", || {
+        reaching().gauge("6.9043in\r\n").keys(&[Down, Down])
+    }),
+    ("ask-magnet", || {
+        reaching().gauge("6.9043in\r\n").keys(&[Set])
+    }),
+    ("stop-cement", || {
+        reaching().gauge("6.9043in\r\n").keys(&[Set, Down, Set])
+    }),
+    ("ask-material", || {
+        reaching()
+            .gauge("6.9043in\r\n")
+            .keys(&[Set, Down, Set, Set])
+    }),
+    ("after-plastic", || {
+        reaching()
+            .gauge("6.9043in\r\n")
+            .keys(&[Set, Down, Set, Set, Set])
+    }),
+    ("settled", settled),
+    ("parts", || settled().keys(&[Right])),
+    ("parts-2", || settled().keys(&[Right, Down])),
+    ("parts-3", || settled().keys(&[Right, Down, Down])),
+    ("parts-last", || settled().keys(&[Right]).keys(&[Down; 30])),
+    ("parts-unsettled", || {
+        reaching().gauge("6.9043in\r\n").keys(&[Right])
+    }),
+    ("outside", || reaching().gauge("5.200in\r\n")),
+    ("cross", || reaching().gauge("12.600in\r\n").keys(&[Set])),
+    ("crossed", || {
+        let mut desk = reaching().gauge("12.600in\r\n");
+        desk.until(Screen::Cross);
+        desk.gauge("11.880in\r\n")
+    }),
+    ("unit", || reaching().gauge("175.37\r\n")),
+    ("unit-mm", || {
+        reaching().gauge("175.37\r\n").keys(&[Down, Set])
+    }),
+    ("too-small", || reaching().gauge("0.001in\r\n")),
+    ("millimetres", || {
+        let mut desk = reaching();
+        desk.press(&[Set, Right, Set]);
+        desk.gauge("110.1mm\r\n")
+    }),
+];
+
+/// Blue plastic that a magnet does not hold: as far as the proposed checks lead.
+fn settled() -> Desk {
+    let mut desk = reaching().gauge("6.9043in\r\n");
+    desk.answer(&[
+        ("magnet", "no"),
+        ("material", "pvc"),
+        ("color", "blue"),
+        ("pressure", "yes"),
+        ("end", "gasketed-bell"),
+    ]);
+    desk
+}
+
+#[test]
+fn every_screen_is_as_it_was_looked_at() {
+    let mut pictures = Vec::new();
+    for (name, scene) in SCENES {
+        let mut desk = scene();
+        pictures.push((*name, desk.picture()));
+    }
+    sheet(&pictures);
+    for (name, picture) in &pictures {
+        compare(name, picture);
+    }
+}
+
+#[test]
+fn buttons_lead_where_they_say() {
+    let mut desk = reaching().gauge("6.9043in\r\n");
+    let mut at = |key| {
+        desk.press(&[key]);
+        desk.app.screen()
+    };
+    assert_eq!(at(Down), Screen::Others(0));
+    assert_eq!(at(Left), Screen::Answer);
+    assert_eq!(at(Right), Screen::Parts(0));
+    assert_eq!(at(Left), Screen::Answer);
+    assert!(matches!(at(Set), Screen::Ask(_, 0)));
+    assert!(
+        matches!(at(Up), Screen::Ask(_, 2)),
+        "the last of yes, no, cannot"
+    );
+    assert_eq!(at(Set), Screen::Answer);
+    assert!(
+        matches!(at(Set), Screen::Ask(..)),
+        "another check is proposed"
+    );
+    assert_eq!(at(Left), Screen::Answer);
+    assert_eq!(at(Left), Screen::Start);
+    assert_eq!(at(Set), Screen::Settings(0));
+    assert_eq!(at(Set), Screen::Start);
+}
+
+#[test]
+fn a_reading_starts_a_new_pipe_wherever_the_panel_is() {
+    for keys in [&[][..], &[Down], &[Right, Down], &[Set], &[Set, Down]] {
+        let mut desk = reaching().gauge("6.9043in\r\n").keys(keys);
+        desk = desk.gauge("8.625in\r\n");
+        assert_eq!(desk.app.screen(), Screen::Answer, "{keys:?}");
+        assert!(
+            desk.picture() == reaching().gauge("8.625in\r\n").picture(),
+            "{keys:?}"
+        );
+    }
+}
+
+#[test]
+fn garbage_changes_nothing() {
+    let mut desk = reaching().gauge("6.9043in\r\n");
+    let before = desk.picture();
+    for noise in [
+        "\r\n",
+        "xyz\r\n",
+        "9.9.9in\r\n",
+        "\u{7f}\u{1}",
+        "123456789012345678901234567890123456789\r\n",
+    ] {
+        desk = desk.gauge(noise);
+    }
+    assert!(desk.picture() == before);
+    desk = desk.gauge("\r\n6.9043in\r\n");
+    assert!(desk.picture() == before);
+}
