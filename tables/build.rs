@@ -23,4 +23,9 @@ fn main() {
     };
     write("image.bin", &compiled.image);
     write("notes.bin", &compiled.notes);
+    let set = format!(
+        "pub(crate) static NAME: &str = {:?};\npub(crate) static COUNTER: u32 = {};\npub(crate) static DIGEST: [u8; 32] = {:?};\n",
+        compiled.name, compiled.counter, compiled.digest
+    );
+    write("set.rs", set.as_bytes());
 }

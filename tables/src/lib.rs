@@ -15,6 +15,19 @@ static ALIGNED: &Aligned<[u8]> = &Aligned(*include_bytes!(concat!(env!("OUT_DIR"
 /// The table image; its layout is specified in `tables/IMAGE.md`.
 pub static IMAGE: &[u8] = &ALIGNED.0;
 
+mod set {
+    include!(concat!(env!("OUT_DIR"), "/set.rs"));
+}
+
+/// The name of the data set.
+pub static NAME: &str = set::NAME;
+
+/// Which in the series of data sets; a later one is larger.
+pub static COUNTER: u32 = set::COUNTER;
+
+/// SHA-256 of the image.
+pub static DIGEST: [u8; 32] = set::DIGEST;
+
 /// Source and grade of every datum, for desks only: postcard of the compiler's `Notes`.
 ///
 /// A device that does not name this does not carry it.

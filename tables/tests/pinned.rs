@@ -10,6 +10,7 @@ fn the_digest_is_pinned() {
     let digest = Sha256::digest(IMAGE)
         .iter()
         .fold(String::new(), |text, byte| text + &format!("{byte:02x}"));
+    assert_eq!(Sha256::digest(IMAGE)[..], springline_tables::DIGEST);
     let pinned = include_str!("../image.sha256");
     assert_eq!(
         pinned.trim(),

@@ -69,11 +69,7 @@ impl App<'_> {
             Err(refusal) => Response::Refused(*refusal),
             Ok(Request::Hello) => Response::Hello(self.identity.hello()),
             Ok(Request::Identify(query)) => Response::Identify(identify(&self.image, query)),
-            Ok(Request::Set(setting)) => {
-                let done = self.settings.set(*setting);
-                self.changed |= done.is_ok();
-                Response::Set(done)
-            }
+            Ok(Request::Set(setting)) => Response::Set(self.set(*setting)),
             Ok(Request::Log(index)) => Response::Log(self.log.entry(*index)),
             Ok(Request::Screen(part)) => Response::Screen(Screen::of(self.frame.bytes(), *part)),
         };

@@ -21,7 +21,7 @@ use springline_core::Unit;
 use springline_core::gauge::ascii::{Ascii, End, Form, Mark};
 use springline_core::gauge::{Event, GaugeReading};
 use springline_core::image::Image;
-use springline_core::link::{Link, MAX_FRAME};
+use springline_core::link::{Link, MAX_FRAME, NotSet, Setting};
 use springline_core::reading::ReadingError;
 
 use crate::board::{Board, Key};
@@ -118,6 +118,17 @@ impl<'a> App<'a> {
     #[must_use]
     pub const fn settings(&self) -> &Settings {
         &self.settings
+    }
+
+    /// Changes a setting.
+    ///
+    /// # Errors
+    ///
+    /// [`NotSet::OutOfRange`] for a value that no gauge has.
+    pub fn set(&mut self, setting: Setting) -> Result<(), NotSet> {
+        self.settings.set(setting)?;
+        self.changed = true;
+        Ok(())
     }
 
     /// Takes what happened.

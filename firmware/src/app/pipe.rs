@@ -1,8 +1,11 @@
 //! The pipe at hand: its readings and clues, the answer, and the check that would settle it.
 
+use heapless::Vec;
 use springline_core::Length;
 use springline_core::clue::Told;
-use springline_core::identify::{Answer, Cannot, Check, Proposal, identify, propose};
+use springline_core::identify::{
+    Answer, Cannot, Check, MAX_CANDIDATES, Proposal, identify, propose,
+};
 use springline_core::image::Image;
 use springline_core::reading::{Query, Reading, ReadingError};
 
@@ -13,6 +16,8 @@ use super::settings::Settings;
 pub(crate) struct Pipe {
     pub(crate) query: Query,
     pub(crate) answer: Answer,
+    /// What is bought for each candidate.
+    pub(crate) bought: Vec<u16, MAX_CANDIDATES>,
     /// Checks that cannot be made. A tape cannot be dialled in yet.
     cannot: Cannot,
     /// The check to make next, once it was looked for.
@@ -74,8 +79,14 @@ impl Pipe {
     }
 
     fn of(image: &Image<'_>, query: Query, cannot: Cannot) -> Result<Self, ReadingError> {
+        let answer = identify(image, &query)?;
+        let purchases = image.purchases(query.job);
+        let candidates = answer.candidates().iter();
         Ok(Self {
-            answer: identify(image, &query)?,
+            bought: candidates
+                .map(|candidate| purchases.of(candidate.row))
+                .collect(),
+            answer,
             query,
             cannot,
             next: None,

@@ -21,6 +21,10 @@ pub struct Compiled {
     pub notes: Vec<u8>,
     /// SHA-256 of the image.
     pub digest: [u8; 32],
+    /// The name of the data set.
+    pub name: String,
+    /// Which in the series of data sets.
+    pub counter: u32,
 }
 
 /// Compiles a folder of sources.
@@ -42,6 +46,8 @@ pub fn compile_sources(sources: &Sources) -> Compiled {
         image,
         notes,
         digest,
+        name: sources.settings.set.name.clone(),
+        counter: sources.settings.set.counter,
     }
 }
 

@@ -79,7 +79,7 @@ pub(super) fn is_inch(size: &str) -> bool {
 
 /// The families that lead, two lines of them: large where there is one.
 fn names(app: &App<'_>, pipe: &Pipe, pen: &mut Pen<'_>) {
-    let mut leading = super::parts::groups(app, pipe);
+    let mut leading = super::parts::groups(pipe);
     let first = leading.next();
     let single = pipe.answer.outcome == Outcome::Settled || pipe.answer.likely;
     let Some(first) = first else {

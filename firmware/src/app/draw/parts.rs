@@ -1,6 +1,6 @@
 //! What else it could be; what fits and what holds it.
 
-use springline_core::identify::{Outcome, Weight};
+use springline_core::identify::{Candidate, Outcome, Weight};
 use springline_core::image::{Carries, Grade, Material, Row};
 use springline_core::joint::{Form, Role, Verdict, best, restraints};
 
@@ -11,38 +11,33 @@ use crate::app::App;
 use crate::app::pipe::Pipe;
 use crate::app::text::{Line, add, number};
 
-/// Purchases of an answer, the likeliest row first, as what is bought for them.
-pub(super) fn groups<'a>(app: &'a App<'_>, pipe: &'a Pipe) -> impl Iterator<Item = u16> + 'a {
-    let rows = pipe.answer.candidates();
-    let bought = move |row: u16| app.image.purchase(pipe.query.job, row);
-    rows.iter().enumerate().filter_map(move |(at, candidate)| {
-        let purchase = bought(candidate.row);
-        let before = rows.get(..at).unwrap_or(&[]);
-        let first = before.iter().all(|other| bought(other.row) != purchase);
-        first.then_some(purchase)
+/// Purchases of an answer, that of the likeliest row first.
+pub(super) fn groups(pipe: &Pipe) -> impl Iterator<Item = u16> {
+    let bought = &pipe.bought;
+    bought.iter().enumerate().filter_map(|(at, purchase)| {
+        let before = bought.get(..at).unwrap_or(&[]);
+        (!before.contains(purchase)).then_some(*purchase)
     })
 }
 
-/// The share of a purchase.
-fn share(app: &App<'_>, pipe: &Pipe, group: u16) -> Weight {
-    let candidates = pipe.answer.candidates().iter();
-    let own =
-        candidates.filter(|candidate| app.image.purchase(pipe.query.job, candidate.row) == group);
-    own.fold(Weight::ZERO, |sum, candidate| sum.plus(candidate.weight))
+/// The candidates of a purchase.
+fn members(pipe: &Pipe, group: u16) -> impl Iterator<Item = &Candidate> {
+    let all = pipe.answer.candidates().iter().zip(&pipe.bought);
+    all.filter(move |(_, bought)| **bought == group)
+        .map(|(candidate, _)| candidate)
 }
 
 /// Whether a purchase counts as one of several.
 pub(super) fn counts(app: &App<'_>, pipe: &Pipe, group: u16) -> bool {
-    share(app, pipe, group).q30() >= app.image.settings().counted >> 2
+    let share = members(pipe, group).fold(Weight::ZERO, |sum, one| sum.plus(one.weight));
+    share.q30() >= app.image.settings().counted >> 2
 }
 
 /// The rows of a purchase that are named: the first, and those that count.
 fn rows<'a>(app: &'a App<'_>, pipe: &'a Pipe, group: u16) -> impl Iterator<Item = Row> + 'a {
-    let candidates = pipe.answer.candidates().iter();
-    let own = candidates
-        .filter(move |candidate| app.image.purchase(pipe.query.job, candidate.row) == group);
     let counted = app.image.settings().counted >> 2;
-    own.enumerate()
+    members(pipe, group)
+        .enumerate()
         .filter(move |(at, candidate)| *at == 0 || candidate.weight.q30() >= counted)
         .map(|(_, candidate)| app.image.row(candidate.row))
 }
@@ -76,7 +71,7 @@ pub(super) fn name_group(app: &App<'_>, pipe: &Pipe, group: u16, line: &mut Line
 pub(super) fn others(app: &App<'_>, pipe: &Pipe, page: u8, pen: &mut Pen<'_>) -> u8 {
     let mut pager = Pager::new(pen, page);
     let mut less = false;
-    for group in groups(app, pipe) {
+    for group in groups(pipe) {
         if !counts(app, pipe, group) && !less {
             less = true;
             pager.heading("less likely");

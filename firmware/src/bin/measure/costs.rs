@@ -10,6 +10,7 @@ use springline_core::reading::{Query, ReadingError};
 use springline_firmware::sweep::{Digest, Kind};
 use springline_tables::IMAGE;
 
+use crate::application;
 use crate::board::Counter;
 use crate::stack::Painted;
 
@@ -33,6 +34,7 @@ fn main() -> ! {
     }
     proposals(&counter, &image, Kind::SteelTape, "propose_clues");
     proposals(&counter, &image, Kind::Diameter, "propose");
+    application::application(&counter, image);
     println!("done 1");
     semihosting::process::exit(0)
 }
@@ -110,7 +112,7 @@ fn proposals(counter: &Counter, image: &Image<'_>, kind: Kind, key: &str) {
 }
 
 /// The worst cost, and counts of readings by their cost for a median without keeping every one.
-struct Spread {
+pub(crate) struct Spread {
     counts: [u16; Spread::BINS],
     total: u32,
     worst: u32,
@@ -122,7 +124,7 @@ impl Spread {
     /// Instructions in one bin; what is dearer than all bins counts in the last.
     const WIDTH: u32 = 256;
 
-    const fn new() -> Self {
+    pub(crate) const fn new() -> Self {
         Self {
             counts: [0; Self::BINS],
             total: 0,
@@ -131,7 +133,7 @@ impl Spread {
         }
     }
 
-    fn add(&mut self, instructions: u32, mils: i32) {
+    pub(crate) fn add(&mut self, instructions: u32, mils: i32) {
         if instructions > self.worst {
             (self.worst, self.worst_mils) = (instructions, mils);
         }
@@ -142,8 +144,13 @@ impl Spread {
         self.total += 1;
     }
 
+    /// The worst.
+    pub(crate) const fn worst(&self) -> u32 {
+        self.worst
+    }
+
     /// Worst, where it was met, and median.
-    fn print(&self, key: &str) {
+    pub(crate) fn print(&self, key: &str) {
         let (whole, mils) = (self.worst_mils / 1000, self.worst_mils % 1000);
         println!("{key}_worst {}", self.worst);
         println!("{key}_worst_at {whole}.{mils:03}");

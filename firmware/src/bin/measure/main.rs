@@ -4,6 +4,8 @@
 
 #![cfg_attr(target_os = "none", no_std, no_main)]
 
+#[cfg(all(target_os = "none", not(feature = "board-mps2-an385")))]
+mod application;
 #[cfg(target_os = "none")]
 mod board;
 #[cfg(all(target_os = "none", not(feature = "board-mps2-an385")))]
