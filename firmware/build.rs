@@ -1,5 +1,8 @@
 //! Puts the chosen board's memory map where the linker finds it.
 
+#[path = "build/letters.rs"]
+mod letters;
+
 use std::path::{Path, PathBuf};
 use std::{env, fs};
 
@@ -11,6 +14,8 @@ const BOARDS: [(&str, &str); 2] = [
 
 fn main() {
     println!("cargo::rerun-if-changed=build.rs");
+    println!("cargo::rerun-if-changed=build");
+    letters::write();
     // A host has its own linker script; `--all-features` there must still link.
     if env::var("CARGO_CFG_TARGET_OS").as_deref() != Ok("none") {
         return;
@@ -27,5 +32,8 @@ fn main() {
     // Without --nmagic the linker may align sections to pages that the part does not have.
     for argument in ["--nmagic", "-Tlink.x"] {
         println!("cargo::rustc-link-arg-bins={argument}");
+    } // The log's sections are for the one program that has a log: the others must keep their sizes.
+    if env::var_os("CARGO_FEATURE_HANDHELD_LM3S6965EVB").is_some() {
+        println!("cargo::rustc-link-arg-bin=lm3s6965evb=-Tdefmt.x");
     }
 }

@@ -57,6 +57,18 @@ impl Frame {
         self.bytes = [0; Self::BYTES];
     }
 
+    /// Lights or darkens pixels of a row from a place on, the first in the highest bit. What lies outside is left out.
+    pub fn stamp(&mut self, x: usize, y: usize, bits: u16, lit: bool) {
+        let row = self.bytes.as_chunks_mut::<STRIDE>().0.get_mut(y);
+        let [first, second, third, _] = ((u32::from(bits) << 16) >> (x % 8)).to_be_bytes();
+        let Some(bytes) = row.and_then(|row| row.get_mut(x / 8..)) else {
+            return;
+        };
+        for (byte, mask) in bytes.iter_mut().zip([first, second, third]) {
+            *byte = if lit { *byte | mask } else { *byte & !mask };
+        }
+    }
+
     fn set(&mut self, x: usize, y: usize, lit: bool) {
         let row = self.bytes.as_chunks_mut::<STRIDE>().0.get_mut(y);
         if let Some(byte) = row.and_then(|row| row.get_mut(x / 8)) {
@@ -165,6 +177,25 @@ mod tests {
                 .fill_solid(&area, BinaryColor::Off)
                 .expect("never fails");
             assert!(filled == Frame::new(), "{area:?}");
+        }
+    }
+
+    #[test]
+    fn a_stamp_is_what_its_pixels_are() {
+        for (x, y) in [(0, 0), (3, 5), (121, 63), (127, 0), (128, 2), (9, 64)] {
+            for bits in [0xffffu16, 0x8001, 0xa5c3] {
+                let mut stamped = Frame::new();
+                stamped.stamp(x, y, bits, true);
+                let mut drawn = Frame::new();
+                for at in (0..16).filter(|at| bits >> (15 - at) & 1 == 1) {
+                    if x + at < WIDTH {
+                        drawn.set(x + at, y, true);
+                    }
+                }
+                assert!(stamped == drawn, "{x} {y} {bits:x}");
+                stamped.stamp(x, y, bits, false);
+                assert!(stamped == Frame::new());
+            }
         }
     }
 

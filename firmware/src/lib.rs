@@ -18,6 +18,8 @@ extern crate std;
 
 pub mod app;
 pub mod board;
+pub mod drivers;
 pub mod frame;
 pub mod grown;
+pub mod letters;
 pub mod sweep;

@@ -81,11 +81,13 @@ impl Pipe {
     fn of(image: &Image<'_>, query: Query, cannot: Cannot) -> Result<Self, ReadingError> {
         let answer = identify(image, &query)?;
         let purchases = image.purchases(query.job);
-        let candidates = answer.candidates().iter();
+        let mut bought = Vec::new();
+        for candidate in answer.candidates() {
+            // As many have room as an answer lists.
+            let _ = bought.push(purchases.of(candidate.row));
+        }
         Ok(Self {
-            bought: candidates
-                .map(|candidate| purchases.of(candidate.row))
-                .collect(),
+            bought,
             answer,
             query,
             cannot,

@@ -5,10 +5,11 @@ use springline_core::image::Row;
 
 use super::check_name;
 use super::pager::Pager;
-use super::pen::{Letters, Pen};
+use super::pen::Pen;
 use crate::app::App;
 use crate::app::pipe::Pipe;
 use crate::app::text::{Line, add, length, number};
+use crate::letters::Letters;
 
 /// Draws the answer.
 pub(super) fn answer(app: &App<'_>, pipe: &Pipe, pen: &mut Pen<'_>) {
@@ -94,7 +95,7 @@ fn names(app: &App<'_>, pipe: &Pipe, pen: &mut Pen<'_>) {
     if single && !pipe.answer.short_jaws {
         let mut pager = Pager::names(pen);
         pager.item("");
-        pager.words(name.split(' '));
+        pager.words(name.split_ascii_whitespace());
         let _ = pager.finish();
         return;
     }
@@ -198,6 +199,6 @@ fn outside(pipe: &Pipe) -> &'static str {
 fn text(pen: &mut Pen<'_>, words: &str) {
     let mut pager = Pager::below(pen);
     pager.item("");
-    pager.words(words.split(' '));
+    pager.words(words.split_ascii_whitespace());
     let _ = pager.finish();
 }

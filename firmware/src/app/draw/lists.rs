@@ -5,9 +5,10 @@ use springline_core::gauge::{Event, Fault, NotLive};
 use springline_core::reading::{ReadingError, Site};
 
 use super::pager::Pager;
-use super::pen::{LINE, Letters, Pen};
+use super::pen::{LINE, Pen};
 use crate::app::text::{Line, add, decimal, number};
 use crate::app::{App, Notice};
+use crate::letters::Letters;
 use springline_core::Length;
 
 /// Nothing was read yet.
@@ -44,7 +45,7 @@ pub(super) fn ask(app: &App<'_>, clue: u8, at: u8, pen: &mut Pen<'_>) {
     let record = image.clue(clue);
     let mut pager = Pager::top(pen);
     pager.item("");
-    pager.words(image.packed_text(record.question).split(' '));
+    pager.words(image.packed_text(record.question).split_ascii_whitespace());
     let _ = pager.finish();
     pen.fill(0, 21, 128, 1);
     let shown = 4;
@@ -160,7 +161,7 @@ pub(super) fn notice(app: &App<'_>, pen: &mut Pen<'_>) {
     pen.write(letters, 1, 13, title);
     let mut pager = Pager::below(pen);
     pager.item("");
-    pager.words(words.split(' '));
+    pager.words(words.split_ascii_whitespace());
     let _ = pager.finish();
 }
 

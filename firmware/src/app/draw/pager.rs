@@ -1,7 +1,8 @@
 //! Running text in pages of small lines.
 
-use super::pen::{COLUMNS, LINE, Letters, Pen};
+use super::pen::{COLUMNS, LINE, Pen};
 use crate::app::text::{Line, add};
+use crate::letters::Letters;
 
 /// Lines of a page, below the bar.
 const ROWS: u16 = 5;
@@ -18,6 +19,8 @@ pub(super) struct Pager<'p, 'f> {
     /// What stands before its words, and before those of the lines that follow.
     indent: &'static str,
     marked: bool,
+    /// Something stands in the line beside its mark or indent.
+    filled: bool,
     top: i32,
 }
 
@@ -30,6 +33,7 @@ impl<'p, 'f> Pager<'p, 'f> {
             line: Line::new(),
             indent: "",
             marked: false,
+            filled: false,
             top: TOP,
         }
     }
@@ -62,7 +66,7 @@ impl<'p, 'f> Pager<'p, 'f> {
     pub(super) fn heading(&mut self, text: &str) {
         self.end();
         add(&mut self.line, text);
-        self.marked = true;
+        (self.marked, self.filled) = (true, true);
         self.end();
     }
 
@@ -81,33 +85,35 @@ impl<'p, 'f> Pager<'p, 'f> {
         }
     }
 
-    fn word(&mut self, word: &str) {
-        let joined =
-            word.starts_with([',', ':', ';']) || self.line.is_empty() || self.line.ends_with(' ');
-        let room = COLUMNS.saturating_sub(self.line.len() + usize::from(!joined));
-        if word.len() > room && !self.line.trim_ascii().is_empty() {
+    fn word(&mut self, mut word: &str) {
+        loop {
+            let joined = !self.filled || word.starts_with([',', ':', ';']);
+            let room = COLUMNS.saturating_sub(self.line.len() + usize::from(!joined));
+            if word.len() <= room || !self.filled {
+                if !joined {
+                    add(&mut self.line, " ");
+                }
+                self.filled = true;
+                let Some((head, rest)) = word
+                    .split_at_checked(room)
+                    .filter(|(head, _)| !head.is_empty())
+                else {
+                    return add(&mut self.line, word);
+                };
+                add(&mut self.line, head);
+                if rest.is_empty() {
+                    return;
+                }
+                word = rest;
+            }
             self.end();
             add(&mut self.line, self.indent);
-            return self.word(word);
         }
-        if !joined {
-            add(&mut self.line, " ");
-        }
-        if let Some((head, rest)) = word.split_at_checked(room)
-            && !rest.is_empty()
-            && room > 0
-        {
-            add(&mut self.line, head);
-            self.end();
-            add(&mut self.line, self.indent);
-            return self.word(rest);
-        }
-        add(&mut self.line, word);
     }
 
     /// Ends a line.
     fn end(&mut self) {
-        if self.line.trim_ascii().is_empty() {
+        if !self.filled {
             self.line.clear();
             return;
         }
@@ -122,7 +128,7 @@ impl<'p, 'f> Pager<'p, 'f> {
                 self.pen.write(Letters::Small, 1, y, &self.line);
             }
         }
-        self.marked = false;
+        (self.marked, self.filled) = (false, false);
         self.line.clear();
         self.row += 1;
     }

@@ -79,11 +79,11 @@ pub(super) fn others(app: &App<'_>, pipe: &Pipe, page: u8, pen: &mut Pen<'_>) ->
         let mut name = Line::new();
         name_group(app, pipe, group, &mut name);
         pager.item("- ");
-        pager.words(name.split(' '));
+        pager.words(name.split_ascii_whitespace());
     }
     if pipe.answer.outside.q30() >= app.image.settings().counted >> 2 {
         pager.item("- ");
-        pager.words("no bare barrel: bell, sleeve, wrap".split(' '));
+        pager.words("no bare barrel: bell, sleeve, wrap".split_ascii_whitespace());
     }
     let count = pager.finish();
     titled(pen, &sure(pipe), page, count);
@@ -120,11 +120,11 @@ pub(super) fn parts(app: &App<'_>, pipe: &Pipe, page: u8, pen: &mut Pen<'_>) -> 
         }
         _ if stop => {
             pager.item("");
-            pager.words("No parts while this is a stop.".split(' '));
+            pager.words("No parts while this is a stop.".split_ascii_whitespace());
         }
         _ => {
             pager.item("");
-            pager.words("Settle it first: SET asks what would part them.".split(' '));
+            pager.words("Settle it first: SET asks what would part them.".split_ascii_whitespace());
         }
     }
     cautions(pipe, app, &mut pager);
@@ -214,7 +214,7 @@ fn holds(app: &App<'_>, row: &Row, pager: &mut Pager<'_, '_>) {
         } else {
             "Nothing is listed for it: ask."
         }
-        .split(' '),
+        .split_ascii_whitespace(),
     );
 }
 
@@ -225,7 +225,8 @@ fn cautions(pipe: &Pipe, app: &App<'_>, pager: &mut Pager<'_, '_>) {
     if answer.hazards.cement.q30() >= app.image.settings().cement_warning >> 2 {
         pager.item("! ");
         pager.words(
-            "Asbestos-cement can be this size: no cut, file or tap until ruled out.".split(' '),
+            "Asbestos-cement can be this size: no cut, file or tap until ruled out."
+                .split_ascii_whitespace(),
         );
     }
     let dry = answer.candidates().iter().any(|candidate| {
@@ -234,10 +235,13 @@ fn cautions(pipe: &Pipe, app: &App<'_>, pager: &mut Pager<'_, '_>) {
     });
     if dry {
         pager.item("! ");
-        pager.words("Contents not proved: drain, gas or conduit can be this size.".split(' '));
+        pager.words(
+            "Contents not proved: drain, gas or conduit can be this size.".split_ascii_whitespace(),
+        );
     }
     pager.item("! ");
     pager.words(
-        "Locate, private lines too. Prove it dead. Competent person and code decide.".split(' '),
+        "Locate, private lines too. Prove it dead. Competent person and code decide."
+            .split_ascii_whitespace(),
     );
 }

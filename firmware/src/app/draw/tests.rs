@@ -6,8 +6,9 @@ use std::vec::Vec;
 use springline_core::image::{Image, directory};
 use springline_tables::IMAGE;
 
-use super::pen::{COLUMNS, Letters};
+use super::pen::COLUMNS;
 use crate::app::text::{Line, add};
+use crate::letters::Letters;
 
 fn image() -> Image<'static> {
     Image::new(IMAGE).expect("the built-in image")

@@ -1,0 +1,4 @@
+//! What speaks to parts outside the processor, over the traits of `embedded-hal`, so that a host can test it.
+
+pub mod keys;
+pub mod ssd0323;
