@@ -1,7 +1,9 @@
-//! The handheld's application will live here, apart from any board.
+//! The handheld's application, apart from any board.
 //!
-//! It does not exist yet: no display, no buttons, no gauge, no table update. What is here measures the identification
-//! on an emulated microcontroller, so that its costs are known before anything is built upon it:
+//! * [`app`] takes bytes, buttons and time and gives pictures and bytes; [`frame`] and [`letters`] are what it draws with.
+//! * [`board`] is the seam to a board, [`drivers`] are parts that several may have.
+//!
+//! What follows measures it on an emulated microcontroller:
 //!
 //! * [`sweep`] asks the same questions on a desk and on the board and sums the answers up in a check value, so that the
 //!   two can be compared to the last bit.

@@ -8,6 +8,7 @@
 )]
 
 pub mod exact;
+pub mod handheld;
 pub mod mixture;
 pub mod reference;
 

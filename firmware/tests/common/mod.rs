@@ -33,7 +33,7 @@ impl Desk {
             model: text("desk"),
             serial: text("0"),
             firmware: text("test"),
-            data_set: text("test"),
+            data_set: text("built-in"),
             counter: 1,
             digest: [7; 32],
         };

@@ -1,0 +1,134 @@
+//! The handheld on the emulated board, end to end. `tests/run` builds its program and runs these; by hand:
+//! `cargo handheld && cargo test -p springline-tests --test handheld -- --ignored`.
+
+use std::path::Path;
+
+use springline_core::Length;
+use springline_core::identify::identify;
+use springline_core::image::Image;
+use springline_core::link::{Part, Request, Response, Setting};
+use springline_core::reading::{Query, Reading};
+use springline_tables::{DIGEST, IMAGE, NAME};
+use springline_tests::handheld::{Handheld, Picture, picture};
+
+fn golden(name: &str) -> Picture {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../firmware/tests/screens");
+    picture(&folder.join(format!("{name}.png")))
+}
+
+fn query(mils: i32) -> Query {
+    let mut query = Query::new();
+    let reading = Reading::Diameter {
+        value: Length::from_mils(mils).expect("a length"),
+        clock: None,
+        jaw: None,
+        sigma: None,
+    };
+    query.add(reading).expect("room for one");
+    query
+}
+
+/// Sets jaws that reach any pipe.
+fn reach(handheld: &mut Handheld) {
+    handheld.ask(&Request::Set(Setting::JawDepth(None)), |said| {
+        assert_eq!(said, Response::Set(Ok(())));
+    });
+}
+
+/// Every 0.001 in from 0.4 to 66 in: 65,601 readings, the board's answer that of this machine to the last bit.
+#[test]
+#[ignore = "needs the emulator; tests/run runs it"]
+fn the_board_answers_as_the_desk_does() {
+    let image = Image::new(IMAGE).expect("the built-in image");
+    let mut handheld = Handheld::boot();
+    handheld.ask(&Request::Hello, |said| {
+        let Response::Hello(hello) = said else {
+            panic!("{said:?}")
+        };
+        assert_eq!((hello.digest, hello.data_set.as_str()), (DIGEST, NAME));
+    });
+    let mut answers = 0;
+    for mils in 400..=66_000 {
+        let query = query(mils);
+        let here = identify(&image, &query);
+        let there = handheld.ask(&Request::Identify(query), |said| match said {
+            Response::Identify(said) => said,
+            other => panic!("{other:?}"),
+        });
+        assert_eq!(here, there, "{mils} thousandths");
+        answers += 1;
+    }
+    assert_eq!(answers, 65_601);
+}
+
+/// A user's way through it: jaws too short, jaws that reach, what else it could be, the check, a stop, what fits.
+#[test]
+#[ignore = "needs the emulator; tests/run runs it"]
+fn a_user_finds_what_the_pictures_show() {
+    let mut handheld = Handheld::boot();
+    handheld.shows(&golden("start"), "the start");
+    handheld.gauge(b" 6.9043in\r\n");
+    handheld.shows(&golden("answer-690-short-jaws"), "a chord");
+    reach(&mut handheld);
+    handheld.gauge(b" 6.9043in\r\n");
+    handheld.shows(&golden("answer-690"), "the answer");
+    for (keys, name) in [
+        (&["down"][..], "others"),
+        (&["down"], "others-2"),
+        (&["left", "right"], "parts-unsettled"),
+        (&["left", "ctrl"], "ask-magnet"),
+        (&["down", "ctrl"], "stop-cement"),
+        (&["ctrl"], "ask-material"),
+        (&["ctrl"], "after-plastic"),
+    ] {
+        for key in keys {
+            handheld.press(key);
+        }
+        handheld.shows(&golden(name), name);
+    }
+    // A reading in the middle of it is a new pipe.
+    handheld.press("ctrl");
+    handheld.gauge(b"6.9043in\r\n");
+    handheld.shows(&golden("answer-690"), "the answer again");
+    handheld.gauge(b"5.200in\r\n");
+    handheld.shows(&golden("outside"), "a reading of no pipe");
+    handheld.gauge(b"0.001in\r\n");
+    handheld.shows(&golden("too-small"), "a reading too small");
+}
+
+#[test]
+#[ignore = "needs the emulator; tests/run runs it"]
+fn garbage_and_a_pulled_plug_change_nothing() {
+    let mut handheld = Handheld::boot();
+    reach(&mut handheld);
+    handheld.gauge(b"6.9043in\r\n");
+    let answer = golden("answer-690");
+    handheld.shows(&answer, "the answer");
+    let noise: Vec<u8> = (0..2000u32)
+        .map(|at| (at.wrapping_mul(2_654_435_761) >> 24) as u8)
+        .collect();
+    handheld.gauge(&noise);
+    handheld.gauge(b"\r\n");
+    handheld.noise(&noise);
+    handheld.noise(&[0, 0]);
+    handheld.replug();
+    handheld.gauge(b"\r\n6.90");
+    handheld.replug();
+    handheld.gauge(b"\r\n6.9043in\r\n");
+    handheld.shows(&answer, "the answer after noise");
+    // What the host is told of the panel is what stands on it.
+    let mut told: Picture = Vec::new();
+    for part in Part::all() {
+        handheld.ask(&Request::Screen(Some(part)), |said| {
+            let Response::Screen(screen) = said else {
+                panic!("{said:?}")
+            };
+            let bytes = screen.piece.expect("a piece").bytes;
+            let bits = bytes
+                .iter()
+                .flat_map(|byte| (0..8).map(move |bit| byte >> (7 - bit) & 1 == 1));
+            told.extend(bits);
+        });
+    }
+    assert!(told == answer);
+}
