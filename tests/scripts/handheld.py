@@ -101,7 +101,10 @@ class Handheld:
         while time.monotonic() < deadline:
             line, end, rest = self.heard.partition(b"\n")
             if not end:
-                got = self.control.recv(65536)
+                try:
+                    got = self.control.recv(65536)
+                except ConnectionError:
+                    got = b""
                 if not got:
                     raise RuntimeError(f"the emulator ended: {self.errors()}")
                 self.heard += got

@@ -8,7 +8,7 @@ use springline_firmware::frame::Frame;
 
 use crate::clock;
 use crate::pins::{self, Input, Output};
-use crate::ports::Ports;
+use crate::ports::{self, Ports};
 use crate::registers::{PORT_A, PORT_C, PORT_D, PORT_E, PORT_F};
 use crate::spi::Spi;
 
@@ -42,15 +42,15 @@ impl Handheld {
             ports: Ports::start()?,
         })
     }
+}
 
-    /// Sleeps until something happens: a byte, or a millisecond.
-    pub(crate) fn rest(&mut self) {
-        let lost = self.ports.lost();
-        if lost > 0 {
-            defmt::warn!("{=u32} bytes lost", lost);
-        }
-        cortex_m::asm::wfi();
+/// Sleeps until something happens: a byte, or a millisecond.
+pub(crate) fn rest() {
+    let lost = ports::lost();
+    if lost > 0 {
+        defmt::warn!("{=u32} bytes lost", lost);
     }
+    cortex_m::asm::wfi();
 }
 
 impl Board for Handheld {
@@ -71,7 +71,7 @@ impl Board for Handheld {
     }
 
     fn send(&mut self, byte: u8) -> bool {
-        self.ports.send(byte)
+        ports::send(byte)
     }
 
     fn show(&mut self, frame: &Frame) {
@@ -86,7 +86,7 @@ impl Board for Handheld {
 /// The panel on its bus.
 pub(crate) struct Panel {
     bus: Spi,
-    panel: Ssd0323<Output>,
+    driver: Ssd0323<Output>,
     /// High: the panel has the bus; low: the card.
     _select: Output,
 }
@@ -98,12 +98,12 @@ impl Panel {
         pins::lend(PORT_A, 0b11_0100);
         let mut bus = Spi::start();
         let select = Output::new(PORT_D, 0, true);
-        let mut panel = Ssd0323::new(Output::new(PORT_C, 7, true));
+        let mut driver = Ssd0323::new(Output::new(PORT_C, 7, true));
         // Neither this bus nor its pins can fail.
-        let _ = panel.init(&mut bus);
+        let _ = driver.init(&mut bus);
         Self {
             bus,
-            panel,
+            driver,
             _select: select,
         }
     }
@@ -111,6 +111,6 @@ impl Panel {
     /// Shows a picture.
     pub(crate) fn show(&mut self, frame: &Frame) {
         // As above.
-        let _ = self.panel.show(&mut self.bus, frame);
+        let _ = self.driver.show(&mut self.bus, frame);
     }
 }

@@ -76,28 +76,28 @@ impl Ports {
         open(&HOST, host_uart, to_host, Line::Host);
         Some(Self { gauge, host })
     }
+}
 
-    /// Bytes that were lost since this was last asked.
-    pub(crate) fn lost(&self) -> u32 {
-        let lost = LOST.load(Ordering::Relaxed);
-        if lost > 0 {
-            // An interrupt between the two is not counted; a lost byte more or less is all the same.
-            LOST.store(0, Ordering::Relaxed);
+/// Bytes that were lost since this was last asked.
+pub(crate) fn lost() -> u32 {
+    let lost = LOST.load(Ordering::Relaxed);
+    if lost > 0 {
+        // An interrupt between the two is not counted; a lost byte more or less is all the same.
+        LOST.store(0, Ordering::Relaxed);
+    }
+    lost
+}
+
+/// Sends a byte to the host; `false` when the part's queue is full, or before the ports are started.
+pub(crate) fn send(byte: u8) -> bool {
+    let sent = with(&HOST, |port| {
+        let room = !port.uart.is_tx_fifo_full();
+        if room {
+            port.uart.write_word(byte);
         }
-        lost
-    }
-
-    /// Sends a byte to the host; `false` when the part's queue is full.
-    pub(crate) fn send(&mut self, byte: u8) -> bool {
-        with(&HOST, |port| {
-            let room = !port.uart.is_tx_fifo_full();
-            if room {
-                port.uart.write_word(byte);
-            }
-            room
-        })
-        .unwrap_or(false)
-    }
+        room
+    });
+    sent.unwrap_or(false)
 }
 
 /// # Safety

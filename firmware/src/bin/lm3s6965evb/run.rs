@@ -7,7 +7,7 @@ use springline_core::link::Text;
 use springline_firmware::app::{App, Identity};
 use springline_tables::{COUNTER, DIGEST, IMAGE, NAME};
 
-use crate::board::Handheld;
+use crate::board::{Handheld, rest};
 use crate::clock;
 
 defmt::timestamp!("{=u32:ms}", clock::now());
@@ -28,7 +28,7 @@ fn main() -> ! {
     defmt::info!("started");
     loop {
         app.turn(&mut board);
-        board.rest();
+        rest();
     }
 }
 

@@ -16,11 +16,14 @@ const DIVIDER: usize = 0x010;
 const EIGHT_BITS: u32 = 7;
 const RUN: u32 = 1 << 1;
 const RECEIVED: u32 = 1 << 2;
+const FULL: u32 = 1 << 3;
+/// Bytes that the part holds each way.
+const QUEUE: usize = 8;
 /// 50 MHz by 14 is 3.6 MHz; the panel's clock is rated at 4 MHz (recalled, not seen).
 const DIVIDE_BY: u32 = 14;
 
-/// The bus. Every byte that goes out brings one in, which is taken at once: the part's queue of eight never overflows, and the
-/// bus is at rest after every call.
+/// The bus. Every byte that goes out brings one in, and all are taken before more go out than its queue holds. So that never
+/// overflows, and the bus is at rest after every call.
 pub(crate) struct Spi(());
 
 impl Spi {
@@ -43,6 +46,36 @@ impl Spi {
         let [received, ..] = SPI.read(DATA).to_le_bytes();
         received
     }
+
+    /// Sends what fills a queue and drops what it brings, with one wait for all.
+    ///
+    /// Spelled out, since a compiler that is told to make things small keeps loops, and these would double the cost.
+    #[allow(clippy::many_single_char_names, reason = "eight bytes in a row")]
+    fn send(&[a, b, c, d, e, f, g, h]: &[u8; QUEUE]) {
+        let put = |byte| SPI.write(DATA, u32::from(byte));
+        let take = || SPI.read(DATA);
+        let _sent = [
+            put(a),
+            put(b),
+            put(c),
+            put(d),
+            put(e),
+            put(f),
+            put(g),
+            put(h),
+        ];
+        while SPI.read(STATUS) & FULL == 0 {}
+        let _dropped = [
+            take(),
+            take(),
+            take(),
+            take(),
+            take(),
+            take(),
+            take(),
+            take(),
+        ];
+    }
 }
 
 impl ErrorType for Spi {
@@ -58,7 +91,11 @@ impl SpiBus for Spi {
     }
 
     fn write(&mut self, bytes: &[u8]) -> Result<(), Infallible> {
-        for byte in bytes {
+        let (eights, rest) = bytes.as_chunks();
+        for eight in eights {
+            Self::send(eight);
+        }
+        for byte in rest {
             Self::exchange(*byte);
         }
         Ok(())

@@ -13,7 +13,7 @@ use crate::stack::Painted;
 
 /// Every quarter of an inch over the whole range: a picture costs nearly the same for all.
 #[inline(never)]
-pub(crate) fn application(counter: &Counter, image: Image<'static>) {
+pub(crate) fn application(counter: &Counter, image: &Image<'static>) {
     let text = |text| Text::new(text).unwrap_or_default();
     let identity = Identity {
         model: text("measured"),
@@ -23,7 +23,7 @@ pub(crate) fn application(counter: &Counter, image: Image<'static>) {
         counter: 0,
         digest: [0; 32],
     };
-    let mut app = App::new(image, identity);
+    let mut app = App::new(*image, identity);
     measure(counter, &mut app, "panel_chord");
     // Jaws that reach any pipe see a diameter.
     if app.set(Setting::JawDepth(None)).is_ok() {
@@ -43,7 +43,7 @@ fn measure(counter: &Counter, app: &mut App<'_>, key: &str) {
         settle(app);
         let painted = Painted::below();
         let (instructions, _) = counter.count(|| picture(black_box(app)));
-        let (more, _) = counter.count(|| settle(app));
+        let (more, ()) = counter.count(|| settle(app));
         stack = stack.max(painted.touched());
         first.add(instructions, mils);
         last.add(instructions.saturating_add(more), mils);

@@ -34,7 +34,7 @@ fn main() -> ! {
     }
     proposals(&counter, &image, Kind::SteelTape, "propose_clues");
     proposals(&counter, &image, Kind::Diameter, "propose");
-    application::application(&counter, image);
+    application::application(&counter, &image);
     println!("done 1");
     semihosting::process::exit(0)
 }
