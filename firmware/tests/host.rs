@@ -120,6 +120,21 @@ fn the_picture_is_what_the_panel_shows() {
     }
 }
 
+/// A host that asks before the panel was served must not keep the picture from it.
+#[test]
+fn a_picture_that_a_host_has_drawn_is_shown_too() {
+    let mut desk = Desk::new();
+    let before = desk.shown.clone();
+    desk.app.take(Input::Key(Key::Set));
+    let mut buffer = [0; MAX_FRAME];
+    for byte in Request::Screen(None).write(8, &mut buffer).expect("room") {
+        desk.app.take(Input::Host(*byte));
+    }
+    desk.settle();
+    assert!(desk.shown != before, "the settings");
+    assert_eq!(picture(&mut desk), desk.shown.bytes());
+}
+
 #[test]
 fn settings_are_changed_or_refused() {
     let mut desk = Desk::new();

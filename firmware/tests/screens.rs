@@ -6,7 +6,7 @@
 mod common;
 
 use common::{Desk, compare, sheet};
-use springline_firmware::app::Screen;
+use springline_firmware::app::{Input, Screen};
 use springline_firmware::board::Key::{Down, Left, Right, Set, Up};
 
 /// A desk whose jaws reach any pipe.
@@ -143,6 +143,55 @@ fn a_reading_starts_a_new_pipe_wherever_the_panel_is() {
             "{keys:?}"
         );
     }
+}
+
+#[test]
+fn a_second_diameter_survives_what_comes_between() {
+    let crossing = || {
+        let mut desk = reaching().gauge("12.600in\r\n");
+        desk.until(Screen::Cross);
+        desk
+    };
+    let crossed = crossing().gauge("11.880in\r\n").picture();
+    // A garbled line and a reading of no pipe are told, and the question stands.
+    for between in ["1x.880in\r\n", "0.001in\r\n"] {
+        let mut desk = crossing().gauge(between);
+        assert_eq!(desk.app.screen(), Screen::Notice, "{between}");
+        desk.press(&[Left]);
+        assert_eq!(desk.app.screen(), Screen::Cross, "{between}");
+        assert!(desk.gauge("11.880in\r\n").picture() == crossed, "{between}");
+        let mut desk = crossing().gauge(between).gauge("11.880in\r\n");
+        assert!(desk.picture() == crossed, "{between}");
+    }
+    // A unit that is asked for first.
+    let mut desk = crossing().gauge("11.880\r\n");
+    assert_eq!(desk.app.screen(), Screen::GaugeUnit(0));
+    desk.press(&[Set]);
+    assert!(desk.picture() == crossed);
+    // Left takes the question back: what comes then is a new pipe.
+    let mut desk = crossing().keys(&[Left]).gauge("11.880in\r\n");
+    assert!(desk.picture() == reaching().gauge("11.880in\r\n").picture());
+}
+
+#[test]
+fn a_torn_line_does_not_spoil_the_next() {
+    let mut desk = reaching();
+    desk.app.take(Input::Tick(5000));
+    desk = desk.gauge("6.90");
+    desk.app.take(Input::Tick(5101));
+    let mut desk = desk.gauge("8.625in\r\n");
+    assert!(desk.picture() == reaching().gauge("8.625in\r\n").picture());
+    // A line that comes slowly is whole all the same.
+    let mut desk = reaching();
+    for (at, letter) in ["8", ".", "6", "2", "5", "in\r"].into_iter().enumerate() {
+        // Over the end of the clock.
+        let now = u32::MAX
+            .wrapping_sub(250)
+            .wrapping_add(100 * u32::try_from(at).expect("few"));
+        desk.app.take(Input::Tick(now));
+        desk = desk.gauge(letter);
+    }
+    assert_eq!(desk.app.screen(), Screen::Answer);
 }
 
 #[test]

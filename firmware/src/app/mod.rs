@@ -38,6 +38,8 @@ pub enum Input {
     Host(u8),
     /// A button.
     Key(Key),
+    /// The time now, milliseconds since some start; wraps around. What follows happens then.
+    Tick(u32),
 }
 
 /// Something is to be done.
@@ -47,6 +49,9 @@ pub enum Effect<'a> {
     /// Send bytes to the host.
     Send(&'a [u8]),
 }
+
+/// A line of the gauge that pauses so long was torn, milliseconds: a gauge sends a whole one in a tenth of that.
+const TORN: u32 = 100;
 
 /// Why there is no reading, as far as the panel tells it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -66,10 +71,15 @@ pub struct App<'a> {
     /// How many pages the screen has; known once it is drawn.
     pages: u8,
     pipe: Option<Pipe>,
+    /// The next reading is the second diameter of the pipe, whatever stands on the panel meanwhile.
+    crossing: bool,
     /// A reading whose unit is being asked for.
     unitless: Option<GaugeReading>,
     notice: Option<Notice>,
     gauge: Ascii,
+    now: u32,
+    /// When the gauge sent its last byte.
+    heard_at: u32,
     link: Link,
     out: [u8; MAX_FRAME],
     /// Bytes of `out` that are a response, and how many of them are on their way.
@@ -79,6 +89,8 @@ pub struct App<'a> {
     frame: Frame,
     /// The picture is not that of the state any more.
     changed: bool,
+    /// The panel does not show the picture yet: a host may have had it drawn.
+    unshown: bool,
 }
 
 impl<'a> App<'a> {
@@ -92,12 +104,15 @@ impl<'a> App<'a> {
             screen: Screen::Start,
             pages: 1,
             pipe: None,
+            crossing: false,
             unitless: None,
             notice: None,
             gauge: Ascii::new(Form::Keyed {
                 mark: Mark::Point,
                 end: End::Line,
             }),
+            now: 0,
+            heard_at: 0,
             link: Link::new(),
             out: [0; MAX_FRAME],
             sending: 0,
@@ -105,6 +120,7 @@ impl<'a> App<'a> {
             log: Log::new(),
             frame: Frame::new(),
             changed: true,
+            unshown: true,
         }
     }
 
@@ -135,7 +151,13 @@ impl<'a> App<'a> {
     pub fn take(&mut self, input: Input) {
         match input {
             Input::Key(key) => self.press(key),
+            Input::Tick(now) => self.now = now,
             Input::Gauge(byte) => {
+                if self.now.wrapping_sub(self.heard_at) > TORN {
+                    // What was begun then would join this line and spoil it.
+                    let _ = self.gauge.silence();
+                }
+                self.heard_at = self.now;
                 if let Some(event) = self.gauge.push(byte) {
                     self.heard(event);
                 }
@@ -155,20 +177,22 @@ impl<'a> App<'a> {
             self.sent = self.sending;
             return Some(Effect::Send(bytes));
         }
-        if !self.changed {
+        self.next_picture().map(Effect::Show)
+    }
+
+    /// The picture that the panel does not show yet.
+    fn next_picture(&mut self) -> Option<&Frame> {
+        if !self.changed && !self.unshown {
             self.look();
         }
-        if !self.changed {
-            return None;
-        }
         self.draw();
-        Some(Effect::Show(&self.frame))
+        core::mem::take(&mut self.unshown).then_some(&self.frame)
     }
 
     /// Draws the picture of the state, if it is another than the last.
     fn draw(&mut self) {
         if self.changed {
-            self.changed = false;
+            (self.changed, self.unshown) = (false, true);
             self.pages = draw::draw(self);
         }
     }
@@ -186,6 +210,7 @@ impl<'a> App<'a> {
     /// One turn of a board's loop: takes what has come, does what is to be done.
     pub fn turn(&mut self, board: &mut impl Board) {
         board.alive();
+        self.take(Input::Tick(board.now()));
         while let Some(byte) = board.gauge() {
             self.take(Input::Gauge(byte));
         }
@@ -205,12 +230,8 @@ impl<'a> App<'a> {
             self.sent += 1;
         }
         // A port that is full is no reason to hold back a picture.
-        if !self.changed && !self.is_sending() {
-            self.look();
-        }
-        if self.changed {
-            self.draw();
-            board.show(&self.frame);
+        if let Some(frame) = self.next_picture() {
+            board.show(frame);
         }
     }
 
@@ -223,7 +244,7 @@ impl<'a> App<'a> {
         let reading = match event {
             Event::Reading(reading) => reading,
             // Noise on a line that says nothing is no news: the panel keeps what it shows.
-            Event::Damaged(_) if !self.is_asking() => return,
+            Event::Damaged(_) if !self.crossing => return,
             other => return self.notify(Notice::Gauge(other)),
         };
         let unit = reading.unit().or(self.settings.gauge_unit);
@@ -239,15 +260,10 @@ impl<'a> App<'a> {
         }
     }
 
-    /// The panel waits for a reading of the gauge.
-    fn is_asking(&self) -> bool {
-        self.screen == Screen::Cross
-    }
-
     /// Takes a diameter: of a new pipe, or across the first one when that was asked for.
     fn read(&mut self, value: Length) {
         let read = match &self.pipe {
-            Some(pipe) if self.is_asking() => pipe.crossed(&self.image, &self.settings, value),
+            Some(pipe) if self.crossing => pipe.crossed(&self.image, &self.settings, value),
             _ => Pipe::read(&self.image, &self.settings, value),
         };
         self.answered(read);
@@ -260,6 +276,7 @@ impl<'a> App<'a> {
             Ok(pipe) => {
                 self.log.keep(&pipe.answer);
                 self.pipe = Some(pipe);
+                self.crossing = false;
                 self.notice = None;
                 self.screen = Screen::Answer;
             }

@@ -53,7 +53,7 @@ impl App<'_> {
             (Screen::Others(page), Key::Down) => Screen::Others(self.page(page, true)),
             (Screen::Others(page), Key::Up) => Screen::Others(self.page(page, false)),
             (Screen::Ask(clue, at), key) => self.answering(clue, at, key),
-            (Screen::Cross, Key::Left) => Screen::Answer,
+            (Screen::Cross, Key::Left) => self.uncross(),
             (Screen::Cross, Key::Set) => self.cannot(Check::CrossedDiameter),
             (Screen::Cross, _) => Screen::Cross,
             (Screen::GaugeUnit(at), Key::Up | Key::Down) => Screen::GaugeUnit(1 - at.min(1)),
@@ -65,7 +65,9 @@ impl App<'_> {
 
     /// Where a notice or a question leads back to.
     pub(super) const fn home(&self) -> Screen {
-        if self.pipe.is_some() {
+        if self.crossing {
+            Screen::Cross
+        } else if self.pipe.is_some() {
             Screen::Answer
         } else {
             Screen::Start
@@ -87,7 +89,10 @@ impl App<'_> {
         let next = self.pipe.as_ref().and_then(|pipe| pipe.next);
         match next.map(|next| next.check) {
             Some(Check::Clue(clue)) => Screen::Ask(clue, 0),
-            Some(Check::CrossedDiameter) => Screen::Cross,
+            Some(Check::CrossedDiameter) => {
+                self.crossing = true;
+                Screen::Cross
+            }
             Some(Check::Tape) | None => Screen::Answer,
         }
     }
@@ -110,13 +115,20 @@ impl App<'_> {
                     let again = pipe.told(&self.image, told);
                     self.answered(again);
                 }
-                Screen::Answer
+                self.screen
             }
         }
     }
 
+    /// The second diameter is not read after all.
+    const fn uncross(&mut self) -> Screen {
+        self.crossing = false;
+        Screen::Answer
+    }
+
     /// A check cannot be made: another is looked for.
     fn cannot(&mut self, check: Check) -> Screen {
+        self.crossing = false;
         if let Some(pipe) = &mut self.pipe {
             pipe.cannot(check);
         }
