@@ -43,26 +43,28 @@ pub(super) fn counter(finding: &Finding<'_>, detail: Detail, out: &mut String) {
     let single = finding.is_single();
     differs(bought, job, (single, detail), out);
     let short = detail == Detail::Short;
+    let mut recalled = false;
     for (label, role) in [
         ("TAKES    ", Role::Fits),
         ("REPAIR   ", Role::Repair),
         ("OUTLET   ", Role::Outlet),
         ("CONNECT  ", Role::Connection),
     ] {
+        if short && !single || role == Role::Connection && (short || !single) {
+            continue;
+        }
+        recalled |= bought.taking(role).any(|end| end.grade == Grade::Memory);
         let ends: Vec<String> = bought.taking(role).map(|end| taken(end, detail)).collect();
-        let left_out = short && !single || role == Role::Connection && (short || !single);
-        if !ends.is_empty() && !left_out {
+        if !ends.is_empty() {
             wrap(out, label, &format!("{}.", ends.join("; ")));
         }
+    }
+    if recalled && !short {
+        wrap(out, "", "* from memory: no standard was seen; check it.");
     }
     if single && job == Job::Length {
         let text = "of the same class: read the print, or measure the wall at a cut end.";
         wrap(out, "LENGTH   ", text);
-    }
-    let recalled =
-        |end: &End| end.asked && end.verdict < Verdict::Refer && end.grade == Grade::Memory;
-    if !short && bought.ends.iter().any(recalled) {
-        wrap(out, "", "* from memory: no standard was seen; check it.");
     }
     let asks: Vec<String> = bought
         .referred()
@@ -172,7 +174,9 @@ fn holds(bought: &Purchase, job: Job, out: &mut String) {
         .holds
         .iter()
         .map(|held| {
-            if held.remark.is_empty() || job == Job::None {
+            // Of one thing alone there is room to say what to know of it.
+            let brief = job == Job::None && bought.holds.len() > 1;
+            if held.remark.is_empty() || brief {
                 held.name.clone()
             } else {
                 format!("{} ({})", held.name, held.remark)

@@ -196,12 +196,13 @@ impl Purchase {
             .filter(|end| end.asked && end.verdict == Verdict::Refer)
     }
 
-    /// Why ends that look right are not, each reason once.
+    /// Why ends of fittings that look right are not, each reason once.
     pub(super) fn refusals(&self) -> Vec<&str> {
         let mut reasons: Vec<(&str, usize)> = Vec::new();
         let refused = self
             .ends
             .iter()
+            .filter(|end| end.role == Role::Fits)
             .filter(|end| end.verdict == Verdict::No && end.kind == Some(Kind::Dimension));
         for end in refused {
             match reasons.iter_mut().find(|(held, _)| *held == end.reason) {
