@@ -8,7 +8,7 @@
 use std::collections::BTreeSet;
 
 use springline_compiler::notes::Notes;
-use springline_core::image::{Image, Material, Row};
+use springline_core::image::{Image, Row};
 use springline_core::joint::{Form, Job, restraints, sealing};
 use springline_tables::{IMAGE, NOTES};
 use springline_tests::cells;
@@ -108,7 +108,6 @@ fn restraint_is_listed_for_the_material_that_it_bites_into() {
     assert!(holds("c900", "6").is_disjoint(&holds("ips-pvc", "6")));
     let pip = holds("pip", "12");
     assert!(pip.iter().all(|kind| kind == "block-pip"), "{pip:?}");
-    assert_eq!(Material::from_code(0), Some(Material::Pvc));
 }
 
 /// Families that share ODs, as the standards give them: C900, C909, C151, C906 in iron sizes and centrifugal cast iron by

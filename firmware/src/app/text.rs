@@ -42,10 +42,12 @@ pub(crate) fn decimal<const N: usize>(line: &mut String<N>, shown: Decimal) {
     }
     let scale = 10u64.pow(u32::from(shown.places()));
     let digits = shown.digits().unsigned_abs();
-    number(line, u32::try_from(digits / scale).unwrap_or(u32::MAX));
+    // Ten digits at most, so that neither is out of range; only checked division spares the board a panic.
+    let whole = digits.checked_div(scale).unwrap_or(0);
+    number(line, u32::try_from(whole).unwrap_or(u32::MAX));
     if shown.places() > 0 {
         add(line, ".");
-        fraction(line, digits % scale, scale);
+        fraction(line, digits.checked_rem(scale).unwrap_or(0), scale);
     }
 }
 

@@ -7,6 +7,7 @@ use springline_core::image::{Grade, Material};
 use super::bits::Band;
 use crate::diagnostic::Diagnostic;
 use crate::model::Sources;
+use crate::read::MATERIALS;
 use crate::read::context::Context;
 use crate::read::table::{Row, Table, table};
 use crate::report::{Cell, Files, Place, Report, choices};
@@ -17,16 +18,6 @@ const KEY: usize = 16;
 pub(super) const NAME: usize = 24;
 /// At most so many characters in a need, a reason or a remark: they live on a handheld.
 pub(super) const SHORT: usize = 60;
-
-const MATERIALS: [(&str, Material); 7] = [
-    ("pvc", Material::Pvc),
-    ("iron", Material::Iron),
-    ("steel", Material::Steel),
-    ("pe", Material::Pe),
-    ("copper", Material::Copper),
-    ("cement", Material::Cement),
-    ("aluminum", Material::Aluminum),
-];
 
 /// The word for a material.
 pub(super) fn material_word(material: Material) -> &'static str {

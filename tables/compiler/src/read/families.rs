@@ -54,7 +54,8 @@ struct RawLoose {
     width: f64,
 }
 
-const MATERIALS: [(&str, Material); 7] = [
+/// The words for materials.
+pub(crate) const MATERIALS: [(&str, Material); 7] = [
     ("pvc", Material::Pvc),
     ("iron", Material::Iron),
     ("steel", Material::Steel),
