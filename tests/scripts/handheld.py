@@ -6,11 +6,12 @@
         png = handheld.picture()
 
 Python 3.11 or later, standard library only, and qemu-system-arm. To try it by hand, with the program built by
-`cargo handheld`: python3 tests/scripts/handheld.py --demo
+`cargo handheld`: python3 tests/scripts/handheld.py --demo, and in another terminal --send TEXT or --key NAME
 """
 
 import argparse
 import atexit
+import contextlib
 import json
 import os
 import select
@@ -31,6 +32,10 @@ KEYS = {"up": "up", "down": "down", "left": "left", "right": "right", "set": "ct
 WIDTH, HEIGHT = 128, 64
 # A path of a socket has some hundred bytes at most.
 LONGEST_FOLDER = 80
+# Where a demonstration is found by whoever wants to send it something; below the folder of what cargo builds.
+DEMO = "handheld"
+# The last picture of a demonstration, in its folder.
+PANEL = "panel.png"
 
 
 class Handheld:
@@ -233,36 +238,103 @@ def shrink(width, height, samples, rows):
     return ["".join("#" if row[x * across * samples] else "." for x in range(WIDTH)) for row in rows[::down]]
 
 
-def built():
-    """Where cargo puts the program."""
+def target():
+    """The folder of what cargo builds."""
     command = ["cargo", "metadata", "--no-deps", "--format-version", "1"]
     done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=True)
-    return Path(json.loads(done.stdout)["target_directory"], "thumbv7m-none-eabi", "firmware", "lm3s6965evb")
+    return Path(json.loads(done.stdout)["target_directory"])
+
+
+def blocks(rows):
+    """A picture as lines of text, two of the panel's rows in each; what is lit is full."""
+    pairs = zip(rows[::2], rows[1::2])
+    return ["".join(" ▀▄█"[(up == "#") + 2 * (low == "#")] for up, low in zip(*pair)) for pair in pairs]
 
 
 def main():
-    """Boots the handheld for somebody who wants to try it."""
+    """Boots the handheld for somebody who wants to try it, or sends something to the one that is running."""
     parser = argparse.ArgumentParser(description="The handheld on the emulated board.")
-    parser.add_argument("--demo", action="store_true", required=True, help="boot, and say where its sockets are")
+    what = parser.add_mutually_exclusive_group(required=True)
+    what.add_argument("--demo", action="store_true", help="boot, and say where its sockets are")
+    what.add_argument("--send", metavar="TEXT", help="send the running one a line as its gauge would, and show its panel")
+    what.add_argument("--key", choices=KEYS, help="press a button of the running one, and show its panel")
     parser.add_argument("--elf", type=Path, help="the program, if it is not where cargo puts it")
     parser.add_argument("--life", type=int, default=3600, help="seconds until it is ended (default 3600)")
     told = parser.parse_args()
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))
-    with Handheld(told.elf or built(), life=told.life) as handheld:
+    folder = target()
+    if not told.demo:
+        return visit(folder / DEMO, told)
+    elf = told.elf or folder / "thumbv7m-none-eabi" / "firmware" / "lm3s6965evb"
+    with Handheld(elf, life=told.life) as handheld, found(folder / DEMO, handheld.folder):
         # The ports take one guest each.
         handheld.gauge.close()
         handheld.host.close()
         print(f"gauge    {handheld.socket('gauge')}")
         print(f"host     {handheld.socket('host')}")
-        print(f"pictures {handheld.folder / 'picture.png'}, a new one every second")
+        print(f"pictures {handheld.folder / PANEL}, a new one every second")
         print("keys     a line with up, down, left, right or set; an empty line ends it", flush=True)
         serve(handheld)
+    return 0
+
+
+@contextlib.contextmanager
+def found(place, folder):
+    """Lets the demonstration be found while it runs."""
+    place.unlink(missing_ok=True)
+    place.symlink_to(folder, target_is_directory=True)
+    try:
+        yield
+    finally:
+        place.unlink(missing_ok=True)
+
+
+def visit(place, told):
+    """Sends a line or a key to the running demonstration and prints what its panel shows then."""
+    before = shown(place)
+    if before is None:
+        print("no handheld is running; this boots one: cargo handheld && python3 tests/scripts/handheld.py --demo", file=sys.stderr)
+        return 1
+    if told.key:
+        (place / "pressed").write_text(told.key)
+    else:
+        with socket.socket(socket.AF_UNIX) as gauge:
+            # Through the link the path may be too long.
+            gauge.connect(str(place.resolve() / "gauge"))
+            gauge.sendall(told.send.encode() + b"\r\n")
+    # Pictures come every second; the second of two is surely younger than what was sent.
+    for _ in range(2):
+        shown(place, younger=True)
+    print("\n".join(blocks(shown(place))))
+    return 0
+
+
+def shown(place, younger=False):
+    """The panel's picture of the running demonstration; None where none runs."""
+    path = place / PANEL
+    try:
+        seen = path.stat().st_mtime_ns
+        deadline = time.monotonic() + 10
+        while younger and path.stat().st_mtime_ns == seen and time.monotonic() < deadline:
+            time.sleep(0.05)
+        return shrink(*decode(path.read_bytes()))
+    except FileNotFoundError:
+        return None
 
 
 def serve(handheld):
-    """Presses what is typed, and keeps a picture."""
+    """Presses what is typed or asked for, and keeps a picture."""
+    pressed = handheld.folder / "pressed"
     while handheld.process.poll() is None:
-        handheld.picture()
+        # Put in place whole, so that nobody finds half of one.
+        fresh = handheld.folder / "fresh.png"
+        fresh.write_bytes(handheld.picture())
+        fresh.replace(handheld.folder / PANEL)
+        if pressed.exists():
+            key = pressed.read_text()
+            pressed.unlink()
+            if key in KEYS:
+                handheld.key(key)
         if not select.select([sys.stdin], [], [], 1.0)[0]:
             continue
         line = sys.stdin.readline().strip()
@@ -277,6 +349,6 @@ def serve(handheld):
 
 if __name__ == "__main__":
     try:
-        main()
+        sys.exit(main())
     except KeyboardInterrupt:
         pass
