@@ -24,11 +24,13 @@ pub enum Tool {
     Rise = 5,
     /// The depth of a caliper's jaws.
     Jaw = 6,
+    /// The wall of a pipe at a cut end.
+    Wall = 7,
 }
 
 impl Tool {
     /// Instruments that an image must describe.
-    pub const COUNT: usize = 7;
+    pub const COUNT: usize = 8;
 }
 
 /// The clock position of one end of a diameter, in half hours from 12 o'clock; both ends are the same diameter.
@@ -36,16 +38,24 @@ impl Tool {
 pub struct Clock(u8);
 
 impl Clock {
+    /// At right angles to the diameter that was read before it, wherever that was held.
+    pub const ACROSS: Self = Self(12);
+
     /// Half hours since 12 o'clock, taken modulo the clock.
     #[must_use]
     pub const fn half_hours(half_hours: u8) -> Self {
         Self(half_hours % 12)
     }
 
-    /// Half hours since 12 o'clock, less than 12.
+    /// Half hours since 12 o'clock, less than 12; 12 for [`Clock::ACROSS`].
     #[must_use]
     pub const fn count(self) -> u8 {
         self.0
+    }
+
+    /// A quarter of the clock on: the diameter at right angles to this one.
+    pub(crate) const fn crossed(self) -> Self {
+        Self::half_hours(self.0 + 6)
     }
 
     /// The pull of a squash on this diameter: minus the cosine of twice the angle from the crown, and its sine, Q16.
@@ -98,6 +108,24 @@ pub enum Reading {
         /// The circumference that it showed.
         value: Length,
         /// The user's own sigma, of the circumference.
+        sigma: Option<Length>,
+    },
+    /// A caliper again, a foot along the pipe: another place, which may be of the barrel where the first was not.
+    Along {
+        /// What it showed.
+        value: Length,
+        /// Where it was held, when told.
+        clock: Option<Clock>,
+        /// How deep its jaws are, when told; not told, they reach the widest point.
+        jaw: Option<Length>,
+        /// The user's own sigma.
+        sigma: Option<Length>,
+    },
+    /// The wall at a cut end. It tells classes apart, and families by their classes; it is no diameter.
+    Wall {
+        /// What it showed.
+        value: Length,
+        /// The user's own sigma.
         sigma: Option<Length>,
     },
     /// A straight edge across the crown of a half-buried pipe.

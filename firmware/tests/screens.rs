@@ -6,7 +6,7 @@
 mod common;
 
 use common::{Desk, compare, sheet};
-use springline_firmware::app::{Input, Screen};
+use springline_firmware::app::{Input, Screen, Second};
 use springline_firmware::board::Key::{Down, Left, Right, Set, Up};
 
 /// A desk whose jaws reach any pipe.
@@ -64,8 +64,14 @@ const SCENES: &[Scene] = &[
     ("cross", || reaching().gauge("12.600in\r\n").keys(&[Set])),
     ("crossed", || {
         let mut desk = reaching().gauge("12.600in\r\n");
-        desk.until(Screen::Cross);
+        desk.until(Screen::Again(Second::Crossed));
         desk.gauge("11.880in\r\n")
+    }),
+    ("along", || reaching().gauge("7.600in\r\n").keys(&[Set])),
+    ("read-along", || {
+        let mut desk = reaching().gauge("7.600in\r\n");
+        desk.until(Screen::Again(Second::Along));
+        desk.gauge("6.900in\r\n")
     }),
     ("unit", || reaching().gauge("175.37\r\n")),
     ("unit-mm", || {
@@ -149,7 +155,7 @@ fn a_reading_starts_a_new_pipe_wherever_the_panel_is() {
 fn a_second_diameter_survives_what_comes_between() {
     let crossing = || {
         let mut desk = reaching().gauge("12.600in\r\n");
-        desk.until(Screen::Cross);
+        desk.until(Screen::Again(Second::Crossed));
         desk
     };
     let crossed = crossing().gauge("11.880in\r\n").picture();
@@ -158,7 +164,11 @@ fn a_second_diameter_survives_what_comes_between() {
         let mut desk = crossing().gauge(between);
         assert_eq!(desk.app.screen(), Screen::Notice, "{between}");
         desk.press(&[Left]);
-        assert_eq!(desk.app.screen(), Screen::Cross, "{between}");
+        assert_eq!(
+            desk.app.screen(),
+            Screen::Again(Second::Crossed),
+            "{between}"
+        );
         assert!(desk.gauge("11.880in\r\n").picture() == crossed, "{between}");
         let mut desk = crossing().gauge(between).gauge("11.880in\r\n");
         assert!(desk.picture() == crossed, "{between}");

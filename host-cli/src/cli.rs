@@ -32,7 +32,8 @@ pub(crate) enum Command {
 /// Readings of one pipe, what is known beside them, and how to answer.
 #[derive(Args, Clone)]
 pub(crate) struct ReadArgs {
-    /// A caliper across the pipe; HOUR is the clock end of that diameter, 12 vertical, 3 horizontal
+    /// A caliper across the pipe; HOUR is the clock end of that diameter, 12 vertical, 3 horizontal, or "across" for at right
+    /// angles to the one before
     #[arg(
         long,
         value_name = "L[@HOUR]",
@@ -40,6 +41,14 @@ pub(crate) struct ReadArgs {
         allow_hyphen_values = true
     )]
     pub(crate) dia: Vec<String>,
+    /// The caliper again, a foot along the pipe
+    #[arg(
+        long,
+        value_name = "L[@HOUR]",
+        help_heading = "Readings",
+        allow_hyphen_values = true
+    )]
+    pub(crate) along: Vec<String>,
     /// A tape graduated in diameters
     #[arg(
         long,
@@ -89,6 +98,14 @@ pub(crate) struct ReadArgs {
         allow_hyphen_values = true
     )]
     pub(crate) jaw: Option<String>,
+    /// The wall at a cut end
+    #[arg(
+        long,
+        value_name = "L",
+        help_heading = "Readings",
+        allow_hyphen_values = true
+    )]
+    pub(crate) wall: Vec<String>,
     /// Temperature of the pipe wall, as 95F or 35C
     #[arg(
         long,
@@ -121,6 +138,14 @@ pub(crate) struct ReadArgs {
         help_heading = "Readings"
     )]
     pub(crate) dug: YesNo,
+    /// Whether there is a cut end, so that the wall can be read [yes where --wall is given]
+    #[arg(
+        long,
+        value_name = "yes|no",
+        default_value = "no",
+        help_heading = "Readings"
+    )]
+    pub(crate) cut_end: YesNo,
     /// Where the pipe lies, as far as it tells what is common there
     #[arg(long, default_value = "unknown", help_heading = "Clues")]
     pub(crate) site: SiteArg,

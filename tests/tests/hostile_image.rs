@@ -2,13 +2,19 @@
 
 use proptest::prelude::*;
 use springline_core::clue::{Clues, Plans, Told};
-use springline_core::identify::{Cannot, identify, propose};
+use springline_core::identify::{Cannot, Trench, identify, propose};
 use springline_core::image::Image;
 use springline_core::image::layout::{CRC, ENVELOPE};
 use springline_core::joint::{Form, Job, best, restraints, saddles};
 use springline_core::reading::Query;
 use springline_tables::IMAGE;
 use springline_tests::{around, chord, dia};
+
+/// A trench in which everything can be reached.
+const DUG: Trench = Trench {
+    dug: true,
+    cut_end: true,
+};
 
 /// Makes the check value right again, so that the checks behind it are reached.
 fn sealed(mut bytes: Vec<u8>) -> Vec<u8> {
@@ -83,7 +89,7 @@ fn exercise(bytes: &[u8]) -> bool {
                 .map(|candidate| u64::from(candidate.weight.q30()))
                 .sum();
             assert!(sum <= 1 << 30);
-            let _ = propose(&image, &query, &answer, true, Cannot::none());
+            let _ = propose(&image, &query, &answer, DUG, Cannot::none());
         }
     }
     true

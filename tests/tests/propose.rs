@@ -1,13 +1,28 @@
 //! Which check is proposed: against every answer worked through in f64, and as a person would find sensible.
 
 use springline_core::clue::{Clues, Told};
-use springline_core::identify::{Answer, Cannot, Check, Outcome, identify, propose};
+use springline_core::identify::{Answer, Cannot, Check, Outcome, Trench, identify, propose};
 use springline_core::image::Image;
 use springline_core::joint::Job;
 use springline_core::reading::{Query, Reading as Read};
 use springline_tables::IMAGE;
 use springline_tests::mixture::{Reading, Weights, evidence, weigh_with};
 use springline_tests::{around, dia, share};
+
+/// Checks that are no clues.
+const READINGS: [Check; 5] = [
+    Check::CrossedDiameter,
+    Check::Tape,
+    Check::Along,
+    Check::Print,
+    Check::Wall,
+];
+
+/// A trench in which everything can be reached.
+const DUG: Trench = Trench {
+    dug: true,
+    cut_end: true,
+};
 
 fn image() -> Image<'static> {
     Image::new(IMAGE).expect("the built-in image")
@@ -101,8 +116,11 @@ fn clues_are_proposed_by_what_their_answers_would_do() {
         for clues in told {
             let d = f64::from(mils) / 1000.0;
             let (query, answer) = asked(&image, dia(d), clues);
-            let no_readings = Cannot::none().and(Check::CrossedDiameter).and(Check::Tape);
-            let Some(proposal) = propose(&image, &query, &answer, false, no_readings) else {
+            let no_readings = READINGS
+                .iter()
+                .fold(Cannot::none(), |cannot, check| cannot.and(*check));
+            let Some(proposal) = propose(&image, &query, &answer, Trench::default(), no_readings)
+            else {
                 continue;
             };
             let Check::Clue(clue) = proposal.check else {
@@ -153,11 +171,14 @@ fn the_check_is_the_one_a_person_would_make() {
     let image = image();
     let check = |reading, clues: &[(&str, &str)]| {
         let (query, answer) = asked(&image, reading, clues);
-        let proposal = propose(&image, &query, &answer, false, Cannot::none());
+        let proposal = propose(&image, &query, &answer, Trench::default(), Cannot::none());
         proposal.map(|proposal| match proposal.check {
             Check::Clue(clue) => image.packed_text(image.clue(clue).key),
             Check::CrossedDiameter => "crossed-diameter",
             Check::Tape => "tape",
+            Check::Along => "along",
+            Check::Print => "print",
+            Check::Wall => "wall",
         })
     };
     assert_eq!(check(dia(6.90), &[]), Some("magnet"));
@@ -167,7 +188,11 @@ fn the_check_is_the_one_a_person_would_make() {
     let squashed = [("material", "pvc"), ("magnet", "no"), ("pressure", "yes")];
     assert_eq!(check(dia(12.6), &squashed), Some("crossed-diameter"));
     assert!(check(around(48.07), &[("material", "pvc")]).is_some());
-    assert_eq!(check(dia(7.60), &[]), None, "nothing to see parts it");
+    assert_eq!(
+        check(dia(7.60), &[]),
+        Some("along"),
+        "of no barrel, most likely"
+    );
 }
 
 #[test]
@@ -176,12 +201,12 @@ fn what_cannot_be_done_is_not_proposed_and_what_is_settled_needs_nothing() {
     let (query, answer) = asked(&image, dia(6.90), &[]);
     let mut cannot = Cannot::none();
     let mut seen = 0;
-    while let Some(proposal) = propose(&image, &query, &answer, true, cannot) {
+    while let Some(proposal) = propose(&image, &query, &answer, DUG, cannot) {
         assert!(!cannot.holds(proposal.check));
         cannot = cannot.and(proposal.check);
         seen += 1;
     }
-    assert!((4..=9).contains(&seen), "{seen}");
+    assert!((4..=13).contains(&seen), "{seen}");
     let clues = [
         ("material", "pvc"),
         ("magnet", "no"),
@@ -190,7 +215,7 @@ fn what_cannot_be_done_is_not_proposed_and_what_is_settled_needs_nothing() {
     ];
     let (query, answer) = asked(&image, dia(8.16), &clues);
     if answer.outcome == Outcome::Settled {
-        assert!(propose(&image, &query, &answer, true, Cannot::none()).is_none());
+        assert!(propose(&image, &query, &answer, DUG, Cannot::none()).is_none());
     }
 }
 
@@ -199,11 +224,26 @@ fn what_cannot_be_done_is_not_proposed_and_what_is_settled_needs_nothing() {
 fn a_tape_is_dearer_under_ground() {
     let image = image();
     let (query, answer) = asked(&image, dia(12.6), &[]);
-    let mut cannot = Cannot::none().and(Check::CrossedDiameter);
+    let mut cannot = Cannot::none();
+    for check in READINGS.into_iter().filter(|check| *check != Check::Tape) {
+        cannot = cannot.and(check);
+    }
     for clue in 0..16 {
         cannot = cannot.and(Check::Clue(clue));
     }
-    let effort = |dug| propose(&image, &query, &answer, dug, cannot).map(|p| (p.check, p.effort));
+    let effort = |dug| {
+        propose(
+            &image,
+            &query,
+            &answer,
+            Trench {
+                dug,
+                cut_end: false,
+            },
+            cannot,
+        )
+        .map(|p| (p.check, p.effort))
+    };
     assert_eq!(effort(false), Some((Check::Tape, 2000)));
     assert_eq!(effort(true), Some((Check::Tape, 300)));
 }

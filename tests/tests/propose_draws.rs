@@ -7,12 +7,18 @@ use std::f64::consts::PI;
 
 use draws::{Pipe, Random};
 use springline_core::clue::Clues;
-use springline_core::identify::{Answer, Cannot, Check, Outcome, identify, propose};
+use springline_core::identify::{Answer, Cannot, Check, Outcome, Trench, identify, propose};
 use springline_core::image::Image;
 use springline_core::joint::Job;
 use springline_core::reading::{Clock, Query, Reading};
 use springline_tests::exact::{Model, Row};
 use springline_tests::{dia, draft, inches, reference, share};
+
+/// A trench in which everything can be reached.
+const DUG: Trench = Trench {
+    dug: true,
+    cut_end: true,
+};
 
 /// Pipes that are measured again for each reading.
 const PIPES: u32 = 400;
@@ -130,10 +136,13 @@ fn a_crossing_diameter_and_a_tape_do_about_what_is_expected_of_them() {
             .zip(done)
         {
             let mut cannot = Cannot::none().and(other);
+            for check in [Check::Along, Check::Print, Check::Wall] {
+                cannot = cannot.and(check);
+            }
             for clue in 0..16 {
                 cannot = cannot.and(Check::Clue(clue));
             }
-            let proposal = propose(&image, &query, &answer, true, cannot);
+            let proposal = propose(&image, &query, &answer, DUG, cannot);
             let expected = proposal.map_or((0.0, 0.0), |proposal| {
                 assert_eq!(proposal.check, check);
                 (

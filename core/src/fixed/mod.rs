@@ -9,6 +9,7 @@ mod real;
 mod tables;
 
 pub(crate) use normal::{
-    CHANCE_BITS, DENSITY_BITS, InverseSigma, density, exp_half, interval, log2_share,
+    CHANCE_BITS, DENSITY_BITS, InverseSigma, density, exp_half, exp2_sixteenths, interval,
+    log2_share,
 };
 pub use real::Real;

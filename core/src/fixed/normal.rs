@@ -131,6 +131,12 @@ fn exp2_minus(power: u32) -> u32 {
     low - ((((low - high) >> 10) * (power & 0xffff)) >> 6)
 }
 
+/// Two to the minus a sixteenth of `power`.
+pub(crate) fn exp2_sixteenths(power: u8) -> Real {
+    let unit = exp2_minus(u32::from(power) << 18 & 0x3f_ffff);
+    Real::unsigned(u64::from(unit), -32 - i32::from(power >> 4))
+}
+
 /// The density of a score: its mantissa, Q32, and how far it is to be shifted down.
 #[inline]
 fn phi(z: i32) -> (u32, u32) {

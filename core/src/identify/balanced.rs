@@ -1,12 +1,14 @@
 //! Readings in which the average diameter and the shape part cleanly: tapes, and diameters that cross evenly.
 //!
 //! Two diameters at right angles, or three at 60°, give the average without the squash, and the squash without the
-//! average. So a row needs its band once, and its squash law only for what is left of the differences.
+//! average. So a row needs its band once, and its squash law only for what is left of the differences. Where two are at right
+//! angles and nobody told how they lie, half their difference is what a single diameter would see of the squash.
 
 use super::belief::{Belief, Squash, oval, portion, scaled, squared};
-use super::sight::{Sights, View};
+use super::sight::View;
+use super::sights::Sights;
 use crate::fixed::{DENSITY_BITS, Real, density};
-use crate::image::{Component, Family, Row};
+use crate::image::{Family, Row};
 
 /// Readings reduced to an average and, where diameters cross, the two parts of the second harmonic.
 #[derive(Clone, Copy, Debug)]
@@ -17,6 +19,8 @@ pub(super) struct Balanced {
     harmonics: Option<[(i32, u64); 2]>,
     /// Whether three or more directions tell the second part.
     skew: bool,
+    /// Half the difference of two diameters at right angles whose direction nobody told, and its variance.
+    pair: Option<(i32, u64)>,
 }
 
 impl Balanced {
@@ -31,9 +35,20 @@ impl Balanced {
         let (mut count, mut total, mut noise) = (0i64, 0i64, 0u64);
         let (mut u, mut v, mut uv, mut uu, mut vv, mut uy, mut vy) =
             (0, 0, 0, 0i64, 0i64, 0i64, 0i64);
+        let (mut waiting, mut pair) = (None, None);
         for sight in sights.iter() {
             let value = i64::from(sight.value);
             match sight.view {
+                View::Unknown if waiting.is_none() && pair.is_none() => waiting = Some(*sight),
+                View::Across if let Some(first) = waiting.take() => {
+                    let noise =
+                        (first.variance(first.value) + sight.variance(sight.value)).max(1) / 4;
+                    add(
+                        Real::integer(i64::from(i32::midpoint(first.value, sight.value))),
+                        Real::unsigned(noise.max(1), 0),
+                    );
+                    pair = Some(((first.value - sight.value) / 2, noise));
+                }
                 View::Round => add(
                     Real::integer(value),
                     Real::unsigned(sight.variance(sight.value), 0),
@@ -52,8 +67,12 @@ impl Balanced {
                     uy += (a * value) >> 8;
                     vy += (b * value) >> 8;
                 }
-                View::Unknown | View::Crown(_) => return None,
+                View::Unknown | View::Across | View::Crown(_) => return None,
             }
+        }
+        // One shape cannot be seen along told directions and along others at once.
+        if waiting.is_some() || (pair.is_some() && count > 0) {
+            return None;
         }
         let mut harmonics = None;
         if count > 0 {
@@ -81,6 +100,7 @@ impl Balanced {
             variance: (Real::ONE / weight).to_fixed(0).unsigned_abs().max(1),
             harmonics,
             skew: vv >= 1 << 10,
+            pair,
         })
     }
 
@@ -91,22 +111,26 @@ impl Balanced {
         if size.is_zero() {
             return size;
         }
-        size * self.shape(belief, belief.squash(family), row.od, row.oval)
+        size * self.shape(belief, belief.law(family), row.od, row.oval)
     }
 
     /// The density of the differences alone, on a pipe of this squash law and OD.
-    pub(super) fn shape(
-        &self,
-        belief: &Belief<'_>,
-        law: impl Iterator<Item = Component>,
-        od: i32,
-        share: u16,
-    ) -> Real {
+    pub(super) fn shape(&self, belief: &Belief<'_>, law: u8, od: i32, share: u16) -> Real {
+        let round = squared(oval(od, share));
+        if let Some((half, variance)) = self.pair {
+            let mut sum = 0;
+            for part in belief.image.sight(law) {
+                let squash = Squash::of(part, od);
+                let variance = squared(squash.sd) + round + variance;
+                sum += density(half - squash.mean, variance, squash.weight);
+            }
+            return Real::unsigned(sum, -DENSITY_BITS);
+        }
         let Some([along, across]) = self.harmonics else {
             return Real::ONE;
         };
+        let law = belief.image.squash(law);
         let settings = belief.settings;
-        let round = squared(oval(od, share));
         let mean_cosine = settings.clock_mean.cast_signed();
         let (mut plain, mut skewed) = (0, Real::ZERO);
         for part in law {

@@ -1,10 +1,12 @@
 //! What the model believes of a pipe before any reading: its band, temperature, coat, wear, oval and squash.
 
+use super::band::{Band, beyond_six_sigma};
+use super::classes::Inside;
 use super::priors::{plans_size, site, tell};
-use crate::fixed::{CHANCE_BITS, InverseSigma, Real, interval};
+use crate::fixed::Real;
 use crate::image::layout::MAX_FAMILIES;
 use crate::image::{Component, Family, Image, Row, Settings};
-use crate::reading::Query;
+use crate::reading::{Query, ReadingError};
 
 /// A length times a Q`bits` share below one, rounded down.
 #[inline]
@@ -23,20 +25,13 @@ pub(super) fn squared(counts: i32) -> u64 {
     u64::from(held) * u64::from(held)
 }
 
-/// Whether a distance is more than six sigma. A density falls to 6e-9 there; what is in no table holds more than that however
-/// fine the instrument.
-#[inline]
-fn beyond_six_sigma(distance: i32, variance: u64) -> bool {
-    squared(distance) >> 5 > variance + (variance >> 3)
-}
-
 /// A normal term of the model: its mean and variance on the diameter, in counts.
 #[derive(Clone, Copy, Debug)]
-struct Coat {
+pub(super) struct Coat {
     /// Q16.
-    share: u64,
-    mean: i32,
-    variance: u64,
+    pub(super) share: u64,
+    pub(super) mean: i32,
+    pub(super) variance: u64,
 }
 
 /// The model, made ready for one query.
@@ -50,6 +45,8 @@ pub(super) struct Belief<'a> {
     /// The chance of what was told on a pipe of the site: what the shares were divided by.
     evidence: Real,
     told: bool,
+    /// What was told that hangs on the class.
+    inside: Option<Inside<'a>>,
     /// A size that plans name, and by what they multiply rows of it and of any other.
     size: Option<(u8, Real, Real)>,
     /// The share of all pipes that follow each squash law, Q32.
@@ -68,7 +65,10 @@ pub(super) struct Belief<'a> {
 }
 
 impl<'a> Belief<'a> {
-    pub(super) fn new(image: &'a Image<'a>, query: &Query) -> Self {
+    /// # Errors
+    ///
+    /// Those of a wall that no pipe has.
+    pub(super) fn new(image: &'a Image<'a>, query: &Query) -> Result<Self, ReadingError> {
         let settings = image.settings();
         let (mean, temperature_sd) = temperature(settings, query.temperature);
         let coated = u64::from(settings.coat_share >> 16);
@@ -101,7 +101,8 @@ impl<'a> Belief<'a> {
             mean: halfway,
             variance: portion(power, settings.coat_share).saturating_sub(squared(halfway)),
         };
-        Self {
+        Ok(Self {
+            inside: Inside::of(image, query)?,
             image,
             settings,
             site,
@@ -116,7 +117,29 @@ impl<'a> Belief<'a> {
             coats: [bare, coat],
             either,
             broad: power * 20,
-        }
+        })
+    }
+
+    /// What was told that hangs on the class.
+    pub(super) fn inside(&self) -> Option<&Inside<'a>> {
+        self.inside.as_ref()
+    }
+
+    /// Takes the coat out of what is believed of all readings together, for readings of places each of which has its own; returns
+    /// the ways of being coated.
+    pub(super) fn bare(&mut self) -> [Coat; 2] {
+        let coats = self.coats;
+        let none = Coat {
+            share: 0,
+            mean: 0,
+            variance: 0,
+        };
+        let bare = Coat {
+            share: 1 << 16,
+            ..none
+        };
+        (self.coats, self.either) = ([bare, none], bare);
+        coats
     }
 
     /// The share of each family at the site before anything was told, Q32.
@@ -276,51 +299,6 @@ fn temperature(settings: &Settings, told: Option<i32>) -> (i32, i32) {
         narrow(parts.checked_div(both.cast_signed()).unwrap_or(0)),
         narrow(variance.sqrt().to_fixed(0)),
     )
-}
-
-/// A row's average OD: uniform between two edges, and for some families rarely anywhere in a wider band.
-pub(super) struct Band {
-    low: i32,
-    high: i32,
-    variance: u64,
-    /// Q16.
-    loose_share: u32,
-    /// What a wider band adds on either side, counts.
-    wider: i32,
-    /// The loose share over how many times wider that band is, Q16.
-    rare_share: u32,
-}
-
-impl Band {
-    /// The chance that a normal error of this variance carries a pipe of the band to `at`, in [`CHANCE_BITS`]; to be divided
-    /// by the band's width.
-    fn chance(&self, at: i32, variance: u64) -> u64 {
-        let (low, high) = (self.low - at, self.high - at);
-        let away = (low - self.wider).max(-high - self.wider);
-        // Most rows of a window lie so far off that they count for nothing beside the pipes in no table.
-        if away > 0 && beyond_six_sigma(away, variance) {
-            return 0;
-        }
-        let sigma = InverseSigma::of_variance(variance);
-        let tight = interval(low, high, sigma);
-        if self.loose_share == 0 {
-            return tight;
-        }
-        let loose = interval(low - self.wider, high + self.wider, sigma);
-        let loose = loose * u64::from(self.rare_share);
-        tight + (loose >> 16) - ((tight * u64::from(self.loose_share)) >> 16)
-    }
-
-    /// A chance as a density, per count.
-    #[inline]
-    pub(super) fn density(&self, chance: u64) -> Real {
-        // One word over another is one instruction: sixteen bits of one over the width are enough.
-        let width = (self.high - self.low).unsigned_abs().max(1);
-        let lead = width.leading_zeros();
-        let inverse = u32::MAX / ((width << lead) >> 16).max(1);
-        let exponent = lead.cast_signed() - 48 - CHANCE_BITS.cast_signed();
-        Real::unsigned(chance, 0) * Real::unsigned(u64::from(inverse), exponent)
-    }
 }
 
 /// One way in which a pipe may be squashed: a normal on the second harmonic of its shape, in counts.

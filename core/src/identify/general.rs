@@ -6,9 +6,10 @@
 //! are eliminated; what is left is a normal on D and a factor.
 
 use super::belief::{Belief, Squash, oval, portion, scaled, squared};
-use super::sight::{Sight, Sights, View};
+use super::sight::{Sight, View};
+use super::sights::Sights;
 use crate::fixed::{Real, exp_half};
-use crate::image::Law;
+use crate::image::{Family, Law, Row};
 use crate::reading::Query;
 
 /// One over 2 pi, Q32.
@@ -26,31 +27,57 @@ const QUARTERS: [(i64, u32); 4] = [
 const FEW: usize = 3;
 
 /// What one component of the model leaves: a normal on the average diameter, and its weight.
-pub(super) struct Term {
-    pub(super) factor: Real,
-    pub(super) at: i32,
-    pub(super) variance: u64,
+struct Term {
+    factor: Real,
+    at: i32,
+    variance: u64,
 }
 
 /// A pipe as far as its shape goes.
-pub(super) struct Shape<'a> {
-    pub(super) law: &'a Law,
-    pub(super) od: i32,
+struct Shape<'a> {
+    law: &'a Law,
+    od: i32,
     /// One sigma of out-of-round, Q20 share.
-    pub(super) oval: u16,
+    oval: u16,
+}
+
+/// The density of readings on a pipe of one row.
+pub(super) fn density(belief: &Belief<'_>, sights: &Sights, row: &Row, family: &Family) -> Real {
+    let band = belief.band(row, family);
+    let law = belief.image.law(belief.law(family));
+    let shape = Shape {
+        law: &law,
+        od: row.od,
+        oval: row.oval,
+    };
+    let mut sum = Real::ZERO;
+    terms(belief, sights, &shape, |term| {
+        sum += term.factor * belief.density(&band, term.at, term.variance);
+    });
+    sum
+}
+
+/// How likely the differences of readings are on a pipe of this size that is in no table: over the squash laws of those met.
+pub(super) fn unlisted_shape(belief: &Belief<'_>, sights: &Sights, od: i32, oval: u16) -> Real {
+    let mut sum = Real::ZERO;
+    for (law, weight) in belief.laws() {
+        let law = belief.image.law(law);
+        let shape = Shape {
+            law: &law,
+            od,
+            oval,
+        };
+        terms(belief, sights, &shape, |term| sum += weight * term.factor);
+    }
+    sum
 }
 
 /// Calls `each` with every term of the readings on a pipe of this shape. Densities are of all readings jointly, per count
 /// each.
-pub(super) fn terms(
-    belief: &Belief<'_>,
-    sights: &Sights,
-    shape: &Shape<'_>,
-    mut each: impl FnMut(&Term),
-) {
+fn terms(belief: &Belief<'_>, sights: &Sights, shape: &Shape<'_>, mut each: impl FnMut(&Term)) {
     let unknown = sights
         .iter()
-        .filter(|sight| sight.view == View::Unknown)
+        .filter(|sight| matches!(sight.view, View::Unknown | View::Across))
         .count();
     let told = sights
         .iter()
@@ -234,7 +261,7 @@ impl System {
                     (q16(i64::from(u)), q16(i64::from(v)), own)
                 }
                 View::Crown(k) => (q16(i64::from(k)), Real::ZERO, own),
-                View::Unknown => {
+                View::Unknown | View::Across => {
                     let way = choices.next();
                     // The skewed half of its out-of-round is the reading's own: nobody knows to which side it leans.
                     let square =

@@ -5,8 +5,11 @@
 //! otherwise. What is in no table is weighed by `outside` and competes with the rows. See `DEVELOPERS.md` for the model.
 
 mod answer;
+mod apart;
 mod balanced;
+mod band;
 mod belief;
+mod classes;
 mod evidence;
 mod general;
 mod outside;
@@ -15,23 +18,27 @@ mod priors;
 mod propose;
 mod ranking;
 mod sight;
+mod sights;
 mod single;
 
 pub use answer::{Answer, Candidate, Hazards, MAX_CANDIDATES, OutOfRound, Outcome, Weight};
 
-pub use propose::{Cannot, Check, Proposal, propose};
+pub use classes::classes;
+pub use propose::{Cannot, Check, Proposal, Trench, propose};
 
 use answer::share;
+use apart::Apart;
 use belief::Belief;
 use plan::{Plan, Weighed};
 use ranking::{Groups, Ranking};
-use sight::{Sights, View};
+use sight::{Sight, View};
+use sights::Sights;
 
 use crate::fixed::Real;
 use crate::image::{Carries, ClueAnswer, Image, Material};
 use crate::joint::Job;
 use crate::length::Length;
-use crate::reading::{Query, Reading, ReadingError};
+use crate::reading::{Query, ReadingError};
 
 /// Says what pipe the readings may be of.
 ///
@@ -41,15 +48,20 @@ use crate::reading::{Query, Reading, ReadingError};
 pub fn identify(image: &Image<'_>, query: &Query) -> Result<Answer, ReadingError> {
     let mut sights = Sights::new();
     sights.read(image, query)?;
-    let belief = Belief::new(image, query);
+    let mut belief = Belief::new(image, query)?;
     let disagreement = disagree(&sights);
-    let plan = Plan::of(&sights, disagreement);
+    let apart = Apart::of(&mut belief, &sights);
+    let merged = sights.merged();
+    let plan = match &apart {
+        Some(apart) => Plan::Apart(apart),
+        None => Plan::of(&sights, &merged, disagreement),
+    };
     let mut weighed = Weighed {
         ranking: Ranking::new(),
         outside: Real::ZERO,
     };
     weighed.outside = plan.weigh(&belief, &mut weighed.ranking);
-    if disagreement {
+    if disagreement && apart.is_none() {
         weighed.outside += misread(&belief, &sights);
     }
     // Filled in place: an answer is large, and as a returned value it would be copied on its way.
@@ -61,9 +73,7 @@ pub fn identify(image: &Image<'_>, query: &Query) -> Result<Answer, ReadingError
     }
     (answer.od, answer.sigma) = plan.size();
     answer.out_of_round = out_of_round(&sights);
-    answer.short_jaws = query.readings().zip(sights.iter()).any(|(reading, sight)| {
-        matches!(reading, Reading::Diameter { .. }) && matches!(sight.view, View::Crown(_))
-    });
+    answer.short_jaws = sights.iter().any(Sight::is_of_short_jaws);
     answer.disagreement = disagreement;
     Ok(answer)
 }
@@ -71,7 +81,8 @@ pub fn identify(image: &Image<'_>, query: &Query) -> Result<Answer, ReadingError
 /// Whether two readings differ by more than instruments and any shape of pipe are likely to explain.
 fn disagree(sights: &Sights) -> bool {
     sights.iter().enumerate().any(|(index, a)| {
-        sights.iter().skip(index + 1).any(|b| {
+        let same_place = |b: &&Sight| b.along == a.along;
+        sights.iter().skip(index + 1).filter(same_place).any(|b| {
             let apart = (i64::from(a.value) - i64::from(b.value)).abs();
             let noise = (a.variance(a.value) + b.variance(b.value))
                 .isqrt()
@@ -88,7 +99,7 @@ fn disagree(sights: &Sights) -> bool {
 fn misread(belief: &Belief<'_>, sights: &Sights) -> Real {
     let mut sum = Real::ZERO;
     for (index, wrong) in sights.iter().enumerate() {
-        let others = sights.without(index);
+        let others = sights.without(index).merged();
         let plan = match others.iter().next() {
             Some(only) if others.len() == 1 => Plan::Single(only),
             Some(_) => Plan::General(&others),
@@ -103,8 +114,20 @@ fn misread(belief: &Belief<'_>, sights: &Sights) -> Real {
     sum
 }
 
-/// How oval the pipe is, from diameters at told clock positions a right angle apart.
+/// The difference of two diameters that cross, and its share of their mean.
+fn oval(least: i64, most: i64) -> OutOfRound {
+    OutOfRound {
+        spread: length(most - least),
+        share: u32::try_from(((most - least) << 17) / (most + least).max(1)).unwrap_or(0),
+    }
+}
+
+/// How oval the pipe is, from diameters a right angle apart.
 fn out_of_round(sights: &Sights) -> Option<OutOfRound> {
+    if let Some((first, second)) = sights.pair() {
+        let (first, second) = (i64::from(first), i64::from(second));
+        return Some(oval(first.min(second), first.max(second)));
+    }
     let clocks = || {
         sights.iter().filter_map(|sight| match sight.view {
             View::Clock(clock) => Some((clock.loading(), i64::from(sight.value))),
@@ -117,10 +140,7 @@ fn out_of_round(sights: &Sights) -> Option<OutOfRound> {
         clocks().map(|(_, value)| value).min()?,
         clocks().map(|(_, value)| value).max()?,
     );
-    crossed.then(|| OutOfRound {
-        spread: length(most - least),
-        share: u32::try_from(((most - least) << 17) / (most + least).max(1)).unwrap_or(0),
-    })
+    crossed.then(|| oval(least, most))
 }
 
 fn length(counts: i64) -> Length {

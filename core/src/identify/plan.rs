@@ -1,18 +1,19 @@
 //! How a set of readings is weighed: which rows, by which of the ways, against what is in no table.
 
 use super::answer::share;
+use super::apart::Apart;
 use super::balanced::Balanced;
 use super::belief::Belief;
-use super::general::{self, Shape};
 use super::ranking::{Ranked, Ranking};
-use super::sight::{Sight, Sights, View};
-use super::{length, outside, single};
+use super::sight::{Sight, View};
+use super::sights::Sights;
+use super::{general, length, outside, single};
 use crate::fixed::Real;
 use crate::image::{Family, Row};
 use crate::length::Length;
 
 /// Out-of-round of a pipe that is in no table, a Q20 share: .0025.
-const UNLISTED_OVAL: u16 = 2621;
+pub(super) const UNLISTED_OVAL: u16 = 2621;
 
 /// Every mass that the readings leave.
 pub(super) struct Weighed {
@@ -33,17 +34,19 @@ pub(super) enum Plan<'a> {
     Single(&'a Sight),
     Balanced(Balanced),
     General(&'a Sights),
+    Apart(&'a Apart),
 }
 
 impl<'a> Plan<'a> {
-    pub(super) fn of(sights: &'a Sights, disagreement: bool) -> Self {
+    /// `merged` are the same sights with what crosses at no told hour as one.
+    pub(super) fn of(sights: &'a Sights, merged: &'a Sights, disagreement: bool) -> Self {
         let mut all = sights.iter();
         match (all.next(), all.next()) {
             (Some(only), None) => Self::Single(only),
             _ => match Balanced::of(sights) {
                 // Readings at odds are compared with misreadings, for which only full densities will do.
                 Some(balanced) if !disagreement => Self::Balanced(balanced),
-                _ => Self::General(sights),
+                _ => Self::General(merged),
             },
         }
     }
@@ -54,6 +57,7 @@ impl<'a> Plan<'a> {
             Self::Single(sight) => (i64::from(sight.value), sight.variance(sight.value)),
             Self::Balanced(balanced) => (i64::from(balanced.at), balanced.variance),
             Self::General(sights) => middle(sights),
+            Self::Apart(apart) => apart.size(),
         };
         let sigma = i64::try_from(variance.isqrt()).unwrap_or(i64::MAX);
         (length(at), length(sigma))
@@ -81,6 +85,9 @@ impl<'a> Plan<'a> {
                 if let Some(factor) = belief.size_factor(row.size) {
                     density = density * factor;
                 }
+                if let Some(inside) = belief.inside() {
+                    density = density * inside.chance(&row);
+                }
                 if keep_families {
                     let share = Real::unsigned(u64::from(row.share), -32);
                     ranking.note_family(row.family, density * share);
@@ -96,24 +103,22 @@ impl<'a> Plan<'a> {
             }
         }
         // Rows hold what the others leave of one: the others are raised instead of each row lowered.
-        self.unlisted(belief) / (Real::ONE - share(sum))
+        let unlisted = self.unlisted(belief) / (Real::ONE - share(sum));
+        match belief.inside() {
+            Some(inside) => unlisted * inside.unlisted(),
+            None => unlisted,
+        }
     }
 
     /// Whether a row is too far from the readings to be worth weighing.
     fn is_far(&self, belief: &Belief<'_>, row: &Row, family: &Family) -> bool {
         match self {
-            Self::Single(sight) => {
-                let shape = match sight.view {
-                    View::Round => 0,
-                    View::Unknown | View::Clock(_) => 1 << 16,
-                    View::Crown(k) => k,
-                };
-                belief.is_far(row, family, sight.value, sight.variance(row.od), shape)
-            }
+            Self::Single(sight) => is_far(belief, row, family, sight),
             Self::Balanced(balanced) => {
                 belief.is_far(row, family, balanced.at, balanced.variance, 0)
             }
             Self::General(_) => false,
+            Self::Apart(apart) => apart.is_far(|sight| is_far(belief, row, family, sight)),
         }
     }
 
@@ -121,20 +126,8 @@ impl<'a> Plan<'a> {
         match self {
             Self::Single(sight) => single::density(belief, sight, row, family),
             Self::Balanced(balanced) => balanced.density(belief, row, family),
-            Self::General(sights) => {
-                let band = belief.band(row, family);
-                let law = belief.image.law(belief.law(family));
-                let shape = Shape {
-                    law: &law,
-                    od: row.od,
-                    oval: row.oval,
-                };
-                let mut sum = Real::ZERO;
-                general::terms(belief, sights, &shape, |term| {
-                    sum += term.factor * belief.density(&band, term.at, term.variance);
-                });
-                sum
-            }
+            Self::General(sights) => general::density(belief, sights, row, family),
+            Self::Apart(apart) => apart.density(belief, row, family),
         }
     }
 
@@ -151,7 +144,6 @@ impl<'a> Plan<'a> {
             Self::Balanced(balanced) => {
                 let mut shape = Real::ZERO;
                 for (law, weight) in belief.laws() {
-                    let law = belief.image.squash(law);
                     shape += weight * balanced.shape(belief, law, balanced.at, UNLISTED_OVAL);
                 }
                 at(i64::from(balanced.at), false) * shape
@@ -159,18 +151,9 @@ impl<'a> Plan<'a> {
             Self::General(sights) => {
                 let (middle, _) = middle(sights);
                 let od = i32::try_from(middle).unwrap_or(i32::MAX);
-                let mut sum = Real::ZERO;
-                for (law, weight) in belief.laws() {
-                    let law = belief.image.law(law);
-                    let shape = Shape {
-                        law: &law,
-                        od,
-                        oval: UNLISTED_OVAL,
-                    };
-                    general::terms(belief, sights, &shape, |term| sum += weight * term.factor);
-                }
-                at(middle, false) * sum
+                at(middle, false) * general::unlisted_shape(belief, sights, od, UNLISTED_OVAL)
             }
+            Self::Apart(apart) => apart.unlisted(belief),
         }
     }
 
@@ -181,6 +164,12 @@ impl<'a> Plan<'a> {
             Self::Balanced(balanced) => {
                 let sigma = balanced.variance.isqrt().cast_signed();
                 widen(belief, i64::from(balanced.at), sigma, 0)
+            }
+            Self::Apart(apart) => {
+                let each = || apart.sights().iter().map(|sight| reach(belief, sight));
+                let low = each().map(|(low, _)| low).min();
+                let high = each().map(|(_, high)| high).max();
+                (low.unwrap_or(0), high.unwrap_or(0))
             }
             Self::General(sights) => {
                 let each = || sights.iter().map(|sight| reach(belief, sight));
@@ -196,6 +185,16 @@ impl<'a> Plan<'a> {
     }
 }
 
+/// Whether a row is too far from one reading to be worth weighing.
+fn is_far(belief: &Belief<'_>, row: &Row, family: &Family, sight: &Sight) -> bool {
+    let shape = match sight.view {
+        View::Round => 0,
+        View::Unknown | View::Across | View::Clock(_) => 1 << 16,
+        View::Crown(k) => k,
+    };
+    belief.is_far(row, family, sight.value, sight.variance(row.od), shape)
+}
+
 /// The bands that may give one reading.
 fn reach(belief: &Belief<'_>, sight: &Sight) -> (i64, i64) {
     let squash = if belief.buried() {
@@ -209,7 +208,9 @@ fn reach(belief: &Belief<'_>, sight: &Sight) -> (i64, i64) {
     let sigma = |od: i32| sight.variance(od).isqrt().cast_signed();
     match sight.view {
         View::Round => widen(belief, at, sigma(sight.value), 0),
-        View::Unknown | View::Clock(_) => widen(belief, at, sigma(sight.value), squash),
+        View::Unknown | View::Across | View::Clock(_) => {
+            widen(belief, at, sigma(sight.value), squash)
+        }
         View::Crown(k) => {
             let squash = (squash * i64::from(k)) >> 16;
             let (low, mut high) = widen(belief, at, sigma(sight.value), squash);
@@ -235,7 +236,7 @@ fn widen(belief: &Belief<'_>, at: i64, sigma: i64, shape: i64) -> (i64, i64) {
 }
 
 /// The readings' mean by weight of their instruments, shape left aside, and its variance.
-fn middle(sights: &Sights) -> (i64, u64) {
+pub(super) fn middle(sights: &Sights) -> (i64, u64) {
     let (mut sum, mut weight) = (Real::ZERO, Real::ZERO);
     for sight in sights.iter() {
         let w = Real::ONE / Real::unsigned(sight.variance(sight.value).max(1), 0);

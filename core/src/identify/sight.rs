@@ -3,7 +3,7 @@
 use super::belief::{portion, squared};
 use crate::image::{Image, Instrument};
 use crate::length::Length;
-use crate::reading::{Clock, Query, Reading, ReadingError, Tool};
+use crate::reading::{Clock, Reading, ReadingError, Tool};
 
 /// Which part of an oval pipe a reading sees.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -14,8 +14,17 @@ pub(super) enum View {
     Clock(Clock),
     /// One diameter, most likely across the springline.
     Unknown,
+    /// The diameter at right angles to the one before it.
+    Across,
     /// The crown, whose curvature a squash changes this many times over, Q16.
     Crown(i32),
+}
+
+impl View {
+    /// Whether it is of one diameter.
+    pub(super) const fn is_diameter(self) -> bool {
+        matches!(self, Self::Clock(_) | Self::Unknown | Self::Across)
+    }
 }
 
 /// One reading, as a statement about the diameter. Lengths in counts of 10 nm.
@@ -26,6 +35,8 @@ pub(super) struct Sight {
     /// The instrument's variance on it, for a pipe of that diameter.
     variance: u64,
     pub(super) view: View,
+    /// Whether it was taken a foot along.
+    pub(super) along: bool,
     chord: Option<Chord>,
 }
 
@@ -49,6 +60,33 @@ impl Sight {
             None => self.variance,
             Some(chord) => chord.variance(od),
         }
+    }
+
+    /// Takes in a coat of this mean and variance, counts.
+    pub(super) fn coat(&mut self, mean: i32, variance: u64) {
+        self.value = self.value.saturating_sub(mean);
+        self.variance = self.variance.saturating_add(variance);
+        if let Some(chord) = &mut self.chord {
+            chord.fixed = chord.fixed.saturating_add(variance);
+        }
+    }
+
+    /// Becomes the mean of itself and the diameter at right angles, which sees all round.
+    pub(super) fn join(&mut self, crossing: &Self) {
+        self.value = i32::midpoint(self.value, crossing.value);
+        self.variance = (self.variance + crossing.variance) / 4;
+        self.view = View::Round;
+    }
+
+    /// Whether it is of a caliper whose jaws did not reach the widest point.
+    pub(super) fn is_of_short_jaws(&self) -> bool {
+        self.chord.is_some_and(|chord| !chord.measured)
+    }
+
+    /// The same, at the place of its reading.
+    fn placed(mut self, reading: &Reading) -> Self {
+        self.along = matches!(reading, Reading::Along { .. });
+        self
     }
 
     /// The variance on a diameter that one of the usual instruments would have.
@@ -83,54 +121,21 @@ impl Chord {
     }
 }
 
-/// The readings of a query as sights.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Sights {
-    all: [Option<Sight>; Query::CAPACITY],
-}
-
-impl Sights {
-    /// Of no reading.
-    pub(super) const fn new() -> Self {
-        Self {
-            all: [None; Query::CAPACITY],
-        }
-    }
-
-    /// Reduces every reading, in place: as a returned value all of them would be copied twice.
-    pub(super) fn read(&mut self, image: &Image<'_>, query: &Query) -> Result<(), ReadingError> {
-        let mut any = false;
-        for (slot, reading) in self.all.iter_mut().zip(query.readings()) {
-            *slot = Some(sight(image, reading)?);
-            any = true;
-        }
-        if any { Ok(()) } else { Err(ReadingError::None) }
-    }
-
-    pub(super) fn iter(&self) -> impl Iterator<Item = &Sight> + Clone {
-        self.all.iter().flatten()
-    }
-
-    pub(super) fn len(&self) -> usize {
-        self.iter().count()
-    }
-
-    /// All but one.
-    pub(super) fn without(mut self, index: usize) -> Self {
-        if let Some(slot) = self.all.get_mut(index) {
-            *slot = None;
-        }
-        self
-    }
-}
-
 /// Diameters between which a reading can be used: beyond them there is no pipe.
 const RANGE: core::ops::RangeInclusive<i64> = 254_000..=254_000_000;
 
-fn sight(image: &Image<'_>, reading: &Reading) -> Result<Sight, ReadingError> {
+/// A reading as a sight; `None` for a wall, which is none.
+pub(super) fn sight(image: &Image<'_>, reading: &Reading) -> Result<Option<Sight>, ReadingError> {
     let tool = |tool: Tool| image.instrument(tool as u8);
-    match *reading {
+    let sight = match *reading {
+        Reading::Wall { .. } => return Ok(None),
         Reading::Diameter {
+            value,
+            clock,
+            jaw,
+            sigma,
+        }
+        | Reading::Along {
             value,
             clock,
             jaw,
@@ -143,7 +148,8 @@ fn sight(image: &Image<'_>, reading: &Reading) -> Result<Sight, ReadingError> {
                 if i64::from(value) > 2 * i64::from(jaw) {
                     let spread = own_variance(&caliper, value, sigma);
                     let depth = own_variance(&tool(Tool::Jaw), jaw, None);
-                    return chord(value, jaw, spread, depth, false);
+                    return chord(value, jaw, spread, depth, false)
+                        .map(|sight| Some(sight.placed(reading)));
                 }
             }
             let view = clock.map_or(View::Unknown, View::Clock);
@@ -167,10 +173,11 @@ fn sight(image: &Image<'_>, reading: &Reading) -> Result<Sight, ReadingError> {
             let depth = own_variance(&tool(Tool::Rise), rise, sigma);
             chord(c, rise, spread, depth, true)
         }
-    }
+    };
+    sight.map(|sight| Some(sight.placed(reading)))
 }
 
-fn positive(length: Length) -> Result<i32, ReadingError> {
+pub(super) fn positive(length: Length) -> Result<i32, ReadingError> {
     match length.counts() {
         counts @ 1.. => Ok(counts),
         _ => Err(ReadingError::NotPositive),
@@ -193,7 +200,7 @@ fn part(length: i32, share: u32) -> u64 {
 }
 
 /// The variance of a reading itself: the user's sigma or the instrument's, and the step it is read to.
-fn own_variance(instrument: &Instrument, value: i32, sigma: Option<Length>) -> u64 {
+pub(super) fn own_variance(instrument: &Instrument, value: i32, sigma: Option<Length>) -> u64 {
     let told = sigma.map(|sigma| u64::from(sigma.counts().unsigned_abs()));
     let own = told.unwrap_or(u64::from(instrument.sigma) + part(value, instrument.sigma_share));
     square(own) + square(u64::from(instrument.step)) / 12
@@ -209,6 +216,7 @@ fn direct(
         value: in_range(i64::from(value))?,
         variance: own_variance(instrument, value, sigma).max(1),
         view,
+        along: false,
         chord: None,
     })
 }
@@ -233,6 +241,7 @@ fn around(
         value: across,
         variance: variance.max(1),
         view: View::Round,
+        along: false,
         chord: None,
     })
 }
@@ -276,6 +285,7 @@ fn chord(
         value: od,
         variance: parts.variance(od).max(1),
         view: View::Crown(crown_factor(q)),
+        along: false,
         chord: Some(parts),
     })
 }

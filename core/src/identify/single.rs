@@ -1,6 +1,7 @@
 //! One reading: a mixture of a few normals on the diameter.
 
-use super::belief::{Band, Belief, Squash, oval, portion, scaled, squared};
+use super::band::Band;
+use super::belief::{Belief, Squash, oval, portion, scaled, squared};
 use super::sight::{Sight, View};
 use crate::fixed::Real;
 use crate::image::{Component, Family, Row};
@@ -21,6 +22,13 @@ pub(super) fn density(belief: &Belief<'_>, sight: &Sight, row: &Row, family: &Fa
             let round = squared(round);
             mixture.chance(belief.image.sight(belief.law(family)), |squash| {
                 (squash.mean, squared(squash.sd) + round)
+            })
+        }
+        // Alone where the one before it was left out: what that one saw of the squash, this one sees the other way round.
+        View::Across => {
+            let round = squared(round);
+            mixture.chance(belief.image.sight(belief.law(family)), |squash| {
+                (-squash.mean, squared(squash.sd) + round)
             })
         }
         View::Clock(clock) => {

@@ -287,6 +287,14 @@ fn sane_settings(settings: &Settings) -> bool {
         && settings.crossed_effort > 0
         && settings.tape_dug_effort > 0
         && settings.tape_effort > 0
+        && settings.along_effort > 0
+        && settings.print_effort > 0
+        && settings.wall_effort > 0
+        && settings.wall_over < 1 << 31
+        && settings.wall_sd < 1 << 30
+        && settings.wall_low > 0
+        && settings.wall_low < settings.wall_high
+        && settings.wall_high < MAX_OD
         && settings.springline_mean <= 1 << 16
         && settings.clock_mean <= 1 << 16
         && settings.reach >= 0

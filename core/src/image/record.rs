@@ -88,7 +88,7 @@ record! {
 
 record! {
     /// The constants of the model. Shares are Q32, lengths counts of 10 nm, temperatures hundredths of 1 °F.
-    Settings, 148, {
+    Settings, 172, {
         /// Temperature at which the tables' diameters hold.
         reference_temperature: i32 = 0,
         /// Mean wall temperature where none was told.
@@ -165,8 +165,24 @@ record! {
         tape_dug_effort: u16 = 138,
         /// What it takes where they are not.
         tape_effort: u16 = 140,
+        /// What the reading again takes, a foot along.
+        along_effort: u16 = 142,
         /// What a bit less of doubt is worth beside certainty, Q32.
         doubt_share: u32 = 144,
+        /// What the print line takes.
+        print_effort: u16 = 148,
+        /// What the wall at a cut end takes.
+        wall_effort: u16 = 150,
+        /// How far walls of plastic go beyond their minimum, a share of it, Q32.
+        wall_over: u32 = 152,
+        /// Standard deviation of walls of metal, a share of the nominal one, Q32.
+        wall_sd: u32 = 156,
+        /// Thinnest wall of a pipe whose walls no table has.
+        wall_low: i32 = 160,
+        /// Thickest.
+        wall_high: i32 = 164,
+        /// Density of such a wall, log-uniform, times the wall: one over the log of its range, Q32.
+        wall_log_uniform: u32 = 168,
     }
 }
 

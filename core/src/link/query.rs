@@ -19,7 +19,7 @@ const _: () = assert!(Query::CAPACITY <= READINGS && MAX_CLUES <= TOLD);
 /// Values that no query holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Unusable {
-    /// Not one of the twelve half hours.
+    /// Neither one of the twelve half hours nor across.
     Clock,
     /// A clue that no image has, told twice, or out of order: each query has one spelling.
     Clue,
@@ -91,7 +91,7 @@ impl From<WireJob> for Job {
     }
 }
 
-/// A reading; clocks in half hours.
+/// A reading; clocks in half hours, 12 for across the one before.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub(super) enum WireReading {
     Diameter {
@@ -115,6 +115,16 @@ pub(super) enum WireReading {
     Chord {
         chord: Counts,
         rise: Counts,
+        sigma: Option<Counts>,
+    },
+    Along {
+        value: Counts,
+        clock: Option<u8>,
+        jaw: Option<Counts>,
+        sigma: Option<Counts>,
+    },
+    Wall {
+        value: Counts,
         sigma: Option<Counts>,
     },
 }
@@ -150,6 +160,21 @@ impl From<&Reading> for WireReading {
                 rise: rise.into(),
                 sigma: sigma.map(Counts::from),
             },
+            Reading::Along {
+                value,
+                clock,
+                jaw,
+                sigma,
+            } => Self::Along {
+                value: value.into(),
+                clock: clock.map(Clock::count),
+                jaw: jaw.map(Counts::from),
+                sigma: sigma.map(Counts::from),
+            },
+            Reading::Wall { value, sigma } => Self::Wall {
+                value: value.into(),
+                sigma: sigma.map(Counts::from),
+            },
         }
     }
 }
@@ -166,10 +191,7 @@ impl TryFrom<WireReading> for Reading {
                 sigma,
             } => Self::Diameter {
                 value: value.into(),
-                clock: match clock {
-                    Some(12..) => return Err(Unusable::Clock),
-                    clock => clock.map(Clock::half_hours),
-                },
+                clock: clock.map(held).transpose()?,
                 jaw: jaw.map(Length::from),
                 sigma: sigma.map(Length::from),
             },
@@ -190,7 +212,31 @@ impl TryFrom<WireReading> for Reading {
                 rise: rise.into(),
                 sigma: sigma.map(Length::from),
             },
+            WireReading::Along {
+                value,
+                clock,
+                jaw,
+                sigma,
+            } => Self::Along {
+                value: value.into(),
+                clock: clock.map(held).transpose()?,
+                jaw: jaw.map(Length::from),
+                sigma: sigma.map(Length::from),
+            },
+            WireReading::Wall { value, sigma } => Self::Wall {
+                value: value.into(),
+                sigma: sigma.map(Length::from),
+            },
         })
+    }
+}
+
+/// Where a caliper was held.
+fn held(clock: u8) -> Result<Clock, Unusable> {
+    match clock {
+        0..12 => Ok(Clock::half_hours(clock)),
+        12 => Ok(Clock::ACROSS),
+        _ => Err(Unusable::Clock),
     }
 }
 
@@ -287,7 +333,14 @@ mod tests {
             })
         };
         assert!(clock(11).is_ok());
-        assert_eq!(clock(12), Err(Unusable::Clock));
+        assert!(matches!(
+            clock(12),
+            Ok(Reading::Diameter {
+                clock: Some(Clock::ACROSS),
+                ..
+            })
+        ));
+        assert_eq!(clock(13), Err(Unusable::Clock));
         assert_eq!(clock(255), Err(Unusable::Clock));
     }
 }

@@ -13,7 +13,7 @@ mod settings;
 mod text;
 
 pub use host::Identity;
-pub use screen::Screen;
+pub use screen::{Screen, Second};
 pub use settings::Settings;
 
 use springline_core::Length;
@@ -71,8 +71,8 @@ pub struct App<'a> {
     /// How many pages the screen has; known once it is drawn.
     pages: u8,
     pipe: Option<Pipe>,
-    /// The next reading is the second diameter of the pipe, whatever stands on the panel meanwhile.
-    crossing: bool,
+    /// The next reading is a second diameter of the pipe, whatever stands on the panel meanwhile.
+    again: Option<Second>,
     /// A reading whose unit is being asked for.
     unitless: Option<GaugeReading>,
     notice: Option<Notice>,
@@ -104,7 +104,7 @@ impl<'a> App<'a> {
             screen: Screen::Start,
             pages: 1,
             pipe: None,
-            crossing: false,
+            again: None,
             unitless: None,
             notice: None,
             gauge: Ascii::new(Form::Keyed {
@@ -244,7 +244,7 @@ impl<'a> App<'a> {
         let reading = match event {
             Event::Reading(reading) => reading,
             // Noise on a line that says nothing is no news: the panel keeps what it shows.
-            Event::Damaged(_) if !self.crossing => return,
+            Event::Damaged(_) if self.again.is_none() => return,
             other => return self.notify(Notice::Gauge(other)),
         };
         let unit = reading.unit().or(self.settings.gauge_unit);
@@ -260,10 +260,12 @@ impl<'a> App<'a> {
         }
     }
 
-    /// Takes a diameter: of a new pipe, or across the first one when that was asked for.
+    /// Takes a diameter: of a new pipe, or a second one of this when that was asked for.
     fn read(&mut self, value: Length) {
-        let read = match &self.pipe {
-            Some(pipe) if self.crossing => pipe.crossed(&self.image, &self.settings, value),
+        let read = match (&self.pipe, self.again) {
+            (Some(pipe), Some(second)) => {
+                pipe.read_again(&self.image, &self.settings, second, value)
+            }
             _ => Pipe::read(&self.image, &self.settings, value),
         };
         self.answered(read);
@@ -276,7 +278,7 @@ impl<'a> App<'a> {
             Ok(pipe) => {
                 self.log.keep(&pipe.answer);
                 self.pipe = Some(pipe);
-                self.crossing = false;
+                self.again = None;
                 self.notice = None;
                 self.screen = Screen::Answer;
             }

@@ -4,11 +4,12 @@ use heapless::Vec;
 use springline_core::Length;
 use springline_core::clue::Told;
 use springline_core::identify::{
-    Answer, Cannot, Check, MAX_CANDIDATES, Proposal, identify, propose,
+    Answer, Cannot, Check, MAX_CANDIDATES, Proposal, Trench, identify, propose,
 };
 use springline_core::image::Image;
-use springline_core::reading::{Query, Reading, ReadingError};
+use springline_core::reading::{Clock, Query, Reading, ReadingError};
 
+use super::screen::Second;
 use super::settings::Settings;
 
 /// Everything known of the pipe at hand.
@@ -18,7 +19,7 @@ pub(crate) struct Pipe {
     pub(crate) answer: Answer,
     /// What is bought for each candidate.
     pub(crate) bought: Vec<u16, MAX_CANDIDATES>,
-    /// Checks that cannot be made. A tape cannot be dialled in yet.
+    /// Checks that cannot be made.
     cannot: Cannot,
     /// The check to make next, once it was looked for.
     pub(crate) next: Option<Proposal>,
@@ -41,23 +42,42 @@ impl Pipe {
         query.site = settings.site;
         query.buried = settings.buried;
         query.add(diameter(settings, value))?;
-        Self::of(image, query, Cannot::none().and(Check::Tape))
+        // Neither figures nor letters can be dialled in yet.
+        let cannot = Cannot::none()
+            .and(Check::Tape)
+            .and(Check::Print)
+            .and(Check::Wall);
+        Self::of(image, query, cannot)
     }
 
-    /// The same pipe read once more, across the first diameter.
+    /// The same pipe read once more, across the first diameter or a foot along.
     ///
     /// # Errors
     ///
     /// A [`ReadingError`] for a reading that no pipe gives, or one too many; the pipe stays as it was.
-    pub(crate) fn crossed(
+    pub(crate) fn read_again(
         &self,
         image: &Image<'_>,
         settings: &Settings,
+        second: Second,
         value: Length,
     ) -> Result<Self, ReadingError> {
         let mut query = self.query;
-        query.add(diameter(settings, value))?;
-        Self::of(image, query, self.cannot.and(Check::CrossedDiameter))
+        query.add(match second {
+            Second::Crossed => Reading::Diameter {
+                value,
+                clock: Some(Clock::ACROSS),
+                jaw: settings.jaws,
+                sigma: None,
+            },
+            Second::Along => Reading::Along {
+                value,
+                clock: None,
+                jaw: settings.jaws,
+                sigma: None,
+            },
+        })?;
+        Self::of(image, query, self.cannot.and(second.check()))
     }
 
     /// The same pipe with a clue answered.
@@ -99,7 +119,13 @@ impl Pipe {
     /// Looks for the check to make next. The answer is on the panel before: this takes longer than all the rest.
     pub(crate) fn look(&mut self, image: &Image<'_>) {
         self.looking = false;
-        self.next = propose(image, &self.query, &self.answer, false, self.cannot);
+        self.next = propose(
+            image,
+            &self.query,
+            &self.answer,
+            Trench::default(),
+            self.cannot,
+        );
     }
 }
 

@@ -6,6 +6,25 @@ use springline_core::identify::Check;
 use super::App;
 use crate::board::Key;
 
+/// A second reading of the pipe at hand.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Second {
+    /// At right angles to the first.
+    Crossed,
+    /// A foot along.
+    Along,
+}
+
+impl Second {
+    /// The check that it answers.
+    pub(super) const fn check(self) -> Check {
+        match self {
+            Self::Crossed => Check::CrossedDiameter,
+            Self::Along => Check::Along,
+        }
+    }
+}
+
 /// What the panel shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Screen {
@@ -20,7 +39,7 @@ pub enum Screen {
     /// The proposed clue, with the answer that is marked; the last is that it cannot be told.
     Ask(u8, u8),
     /// The proposed reading: another diameter, or that it cannot be read.
-    Cross,
+    Again(Second),
     /// A value without a unit: inches (0) or millimetres (1).
     GaugeUnit(u8),
     /// Settings, with the row that is marked.
@@ -53,9 +72,9 @@ impl App<'_> {
             (Screen::Others(page), Key::Down) => Screen::Others(self.page(page, true)),
             (Screen::Others(page), Key::Up) => Screen::Others(self.page(page, false)),
             (Screen::Ask(clue, at), key) => self.answering(clue, at, key),
-            (Screen::Cross, Key::Left) => self.uncross(),
-            (Screen::Cross, Key::Set) => self.cannot(Check::CrossedDiameter),
-            (Screen::Cross, _) => Screen::Cross,
+            (Screen::Again(_), Key::Left) => self.not_again(),
+            (Screen::Again(second), Key::Set) => self.cannot(second.check()),
+            (again @ Screen::Again(_), _) => again,
             (Screen::GaugeUnit(at), Key::Up | Key::Down) => Screen::GaugeUnit(1 - at.min(1)),
             (Screen::GaugeUnit(at), Key::Set | Key::Right) => self.gauge_unit(at),
             (Screen::GaugeUnit(_), Key::Left) => self.home(),
@@ -65,8 +84,8 @@ impl App<'_> {
 
     /// Where a notice or a question leads back to.
     pub(super) const fn home(&self) -> Screen {
-        if self.crossing {
-            Screen::Cross
+        if let Some(second) = self.again {
+            Screen::Again(second)
         } else if self.pipe.is_some() {
             Screen::Answer
         } else {
@@ -89,12 +108,16 @@ impl App<'_> {
         let next = self.pipe.as_ref().and_then(|pipe| pipe.next);
         match next.map(|next| next.check) {
             Some(Check::Clue(clue)) => Screen::Ask(clue, 0),
-            Some(Check::CrossedDiameter) => {
-                self.crossing = true;
-                Screen::Cross
-            }
-            Some(Check::Tape) | None => Screen::Answer,
+            Some(Check::CrossedDiameter) => self.once_more(Second::Crossed),
+            Some(Check::Along) => self.once_more(Second::Along),
+            Some(Check::Tape | Check::Print | Check::Wall) | None => Screen::Answer,
         }
+    }
+
+    /// The next reading is a second one of this pipe.
+    const fn once_more(&mut self, second: Second) -> Screen {
+        self.again = Some(second);
+        Screen::Again(second)
     }
 
     /// A button while a clue is asked for.
@@ -121,14 +144,14 @@ impl App<'_> {
     }
 
     /// The second diameter is not read after all.
-    const fn uncross(&mut self) -> Screen {
-        self.crossing = false;
+    const fn not_again(&mut self) -> Screen {
+        self.again = None;
         Screen::Answer
     }
 
     /// A check cannot be made: another is looked for.
     fn cannot(&mut self, check: Check) -> Screen {
-        self.crossing = false;
+        self.again = None;
         if let Some(pipe) = &mut self.pipe {
             pipe.cannot(check);
         }

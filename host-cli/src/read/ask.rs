@@ -63,8 +63,16 @@ fn choices(image: &Image<'_>, next: &Next) -> String {
             .map(|answer| image.packed_text(image.clue_answer(answer).key))
             .collect::<Vec<_>>()
             .join(", "),
-        None if next.key == "tape" => "the circumference, as 21 11/16in".to_owned(),
-        None => "both diameters with their hours, as 12.6in@3 11.88in@12".to_owned(),
+        None => match next.key.as_str() {
+            "tape" => "the circumference, as 21 11/16in",
+            "along" => "the diameter there, as 6.90in",
+            "wall" => "the wall, as 0.39in",
+            "print" => "what can be read, as ..IN DR18 PC235..",
+            _ => {
+                "the diameter across, as 11.88in; or both with their hours, as 12.6in@3 11.88in@12"
+            }
+        }
+        .to_owned(),
     };
     format!("  {answers}, or {CANNOT}; an empty line ends\n")
 }
@@ -78,6 +86,8 @@ fn taken(image: &Image<'_>, args: &ReadArgs, next: &Next, line: &str) -> Result<
     }
     match next.key.as_str() {
         "tape" => more.around.push(line.to_owned()),
+        "along" => more.along.push(line.to_owned()),
+        "wall" => more.wall.push(line.to_owned()),
         "crossed-diameter" => {
             // Lengths may hold spaces, so that the hour is what ends each.
             let mut texts = Vec::new();
@@ -91,12 +101,13 @@ fn taken(image: &Image<'_>, args: &ReadArgs, next: &Next, line: &str) -> Result<
                     texts.push(std::mem::take(&mut text));
                 }
             }
-            if texts.len() < 2 || !text.is_empty() {
-                anyhow::bail!(
-                    "both diameters are needed, each with its hour\n  try: 12.6in@3 11.88in@12"
-                );
+            match (texts.len(), text.is_empty()) {
+                (0, false) => more.dia.push(format!("{text}@across")),
+                (2.., true) => more.dia = texts,
+                _ => anyhow::bail!(
+                    "the diameter across is needed, or both, each with its hour\n  try: 11.88in, or 12.6in@3 11.88in@12"
+                ),
             }
-            more.dia = texts;
         }
         key => {
             if image.find_clue(key, line).is_none() {

@@ -2,7 +2,7 @@
 
 use anyhow::{Result, anyhow};
 use springline_core::clue::Told;
-use springline_core::identify::{Answer, Cannot, Check, Proposal, identify, propose};
+use springline_core::identify::{Answer, Cannot, Check, Proposal, Trench, identify, propose};
 use springline_core::image::Image;
 use springline_core::joint::{Parted, parted};
 
@@ -13,6 +13,30 @@ use crate::cli::{ReadArgs, YesNo};
 /// Keys of the checks that are readings.
 const CROSSED: &str = "crossed-diameter";
 const TAPE: &str = "tape";
+const ALONG: &str = "along";
+const PRINT: &str = "print";
+const WALL: &str = "wall";
+
+/// Checks that are no clues: key and question.
+const READINGS: [(Check, &str, &str); 5] = [
+    (
+        Check::CrossedDiameter,
+        CROSSED,
+        "What is the diameter at right angles to this?",
+    ),
+    (Check::Tape, TAPE, "What does a tape around it read?"),
+    (
+        Check::Along,
+        ALONG,
+        "What does the caliper read a foot along, on the bare barrel?",
+    ),
+    (
+        Check::Print,
+        PRINT,
+        "What is printed on it? Wash it and turn the light along it; a few characters help.",
+    ),
+    (Check::Wall, WALL, "How thick is the wall at the cut end?"),
+];
 
 /// A check that would help.
 pub(crate) struct Next {
@@ -41,9 +65,12 @@ pub(super) fn of(
     for key in &args.cannot {
         cannot = cannot.and(check(image, key)?);
     }
-    let dug = args.dug == YesNo::Yes;
+    let trench = Trench {
+        dug: args.dug == YesNo::Yes,
+        cut_end: args.cut_end == YesNo::Yes,
+    };
     Ok(
-        propose(image, &asked.query, answer, dug, cannot).map(|proposal| {
+        propose(image, &asked.query, answer, trench, cannot).map(|proposal| {
             let (key, question, (leads, rows)) = match proposal.check {
                 Check::Clue(clue) => {
                     let record = image.clue(clue);
@@ -53,16 +80,12 @@ pub(super) fn of(
                         leads(image, asked, clue, answer),
                     )
                 }
-                Check::CrossedDiameter => (
-                    CROSSED,
-                    "What is the diameter at right angles to this?",
-                    (Vec::new(), Vec::new()),
-                ),
-                Check::Tape => (
-                    TAPE,
-                    "What does a tape around it read?",
-                    (Vec::new(), Vec::new()),
-                ),
+                reading => {
+                    let named = READINGS.iter().find(|(check, ..)| *check == reading);
+                    let (key, question) =
+                        named.map_or(("", ""), |(_, key, question)| (*key, *question));
+                    (key, question, (Vec::new(), Vec::new()))
+                }
             };
             Next {
                 key: key.to_owned(),
@@ -81,18 +104,15 @@ fn check(image: &Image<'_>, key: &str) -> Result<Check> {
         .zip(image.clues())
         .find(|(_, clue)| image.packed_text(clue.key) == key)
         .map(|(index, _)| Check::Clue(index));
-    match key {
-        CROSSED => Ok(Check::CrossedDiameter),
-        TAPE => Ok(Check::Tape),
-        _ => clue.ok_or_else(|| {
-            let mut keys: Vec<&str> = image.clues().map(|c| image.packed_text(c.key)).collect();
-            keys.extend([CROSSED, TAPE]);
-            anyhow!(
-                "--cannot: no check \"{key}\"\n  try one of: {}",
-                keys.join(", ")
-            )
-        }),
-    }
+    let reading = READINGS.iter().find(|(_, name, _)| *name == key);
+    clue.or(reading.map(|(check, ..)| *check)).ok_or_else(|| {
+        let mut keys: Vec<&str> = image.clues().map(|c| image.packed_text(c.key)).collect();
+        keys.extend(READINGS.iter().map(|(_, key, _)| *key));
+        anyhow!(
+            "--cannot: no check \"{key}\"\n  try one of: {}",
+            keys.join(", ")
+        )
+    })
 }
 
 /// What would lead after each answer that is likely enough, asked of the engine itself; and its rows.

@@ -38,6 +38,12 @@ const SMALL: Limits = Limits {
     max: 40 * COUNTS_PER_INCH as i64,
 };
 
+/// Walls: no pipe of the tables has one of four inches.
+const WALL: Limits = Limits {
+    min: COUNTS_PER_INCH as i64 / 100,
+    max: 4 * COUNTS_PER_INCH as i64,
+};
+
 /// Understands the arguments.
 pub(crate) fn query(image: &Image<'_>, args: &ReadArgs) -> Result<Asked> {
     let unit = Unit::from(args.units);
@@ -61,7 +67,7 @@ pub(crate) fn query(image: &Image<'_>, args: &ReadArgs) -> Result<Asked> {
     asked.query.temperature = named("--temp", told)?;
     let sigma = small("--u", args.u.as_deref(), unit)?;
     let jaw = small("--jaw", args.jaw.as_deref(), unit)?;
-    if jaw.is_some() && args.dia.is_empty() {
+    if jaw.is_some() && args.dia.is_empty() && args.along.is_empty() {
         bail!("--jaw is of a caliper, and there is no --dia\n  try: --dia 4.29in --jaw 40mm");
     }
     if args.chord.len() != args.rise.len() {
@@ -79,6 +85,12 @@ pub(crate) fn query(image: &Image<'_>, args: &ReadArgs) -> Result<Asked> {
         asked
             .told
             .push(format!("a chord of {c} with a rise of {r}"));
+    }
+    for text in &args.wall {
+        let value = counts(named("--wall", length(text, unit, WALL))?);
+        asked.add(Reading::Wall { value, sigma })?;
+        let shown = asked.show(value);
+        asked.told.push(format!("a wall of {shown}"));
     }
     asked.one_sided = one_sided(&asked.query);
     for (clue, answer) in &args.told {
@@ -106,7 +118,9 @@ fn small(option: &str, text: Option<&str>, unit: Unit) -> Result<Option<Length>>
 
 /// Whether every reading is of the same diameter, or every one of the crown. Two of unknown direction may cross.
 fn one_sided(query: &Query) -> bool {
-    let mut readings = query.readings();
+    let mut readings = query
+        .readings()
+        .filter(|reading| !matches!(reading, Reading::Wall { .. }));
     let Some(first) = readings.next() else {
         return false;
     };
@@ -218,27 +232,60 @@ fn diameters(
     jaw: Option<Length>,
     sigma: Option<Length>,
 ) -> Result<()> {
-    for text in &args.dia {
-        let (value, half_hours) =
-            named("--dia", length_at_clock(text, asked.unit, Limits::DIAMETER))?;
+    let each = |texts: &[String], along: bool| -> Vec<(String, bool)> {
+        texts.iter().map(|text| (text.clone(), along)).collect()
+    };
+    let all = [each(&args.dia, false), each(&args.along, true)].concat();
+    for (text, along) in &all {
+        let option = if *along { "--along" } else { "--dia" };
+        let (value, held) = named(option, diameter(text, asked.unit))?;
         asked.jaws_assumed |= jaw.is_none() && value > USUAL_REACH;
         let value = counts(value);
-        asked.add(Reading::Diameter {
-            value,
-            clock: half_hours.map(Clock::half_hours),
-            jaw,
-            sigma,
+        asked.add(if *along {
+            Reading::Along {
+                value,
+                clock: held,
+                jaw,
+                sigma,
+            }
+        } else {
+            Reading::Diameter {
+                value,
+                clock: held,
+                jaw,
+                sigma,
+            }
         })?;
         let shown = asked.show(value);
-        let hour = half_hours.map_or(String::new(), |half| match (half / 2, half % 2) {
-            (0, 0) => " at 12 o'clock".to_owned(),
-            (hour, 0) => format!(" at {hour} o'clock"),
-            (0, _) => " at 12:30".to_owned(),
-            (hour, _) => format!(" at {hour}:30"),
-        });
-        asked.told.push(format!("{shown} by caliper{hour}"));
+        let place = if *along { ", a foot along" } else { "" };
+        let hour = held.map_or_else(String::new, hour);
+        asked.told.push(format!("{shown} by caliper{hour}{place}"));
     }
     Ok(())
+}
+
+/// How a caliper was held.
+fn hour(clock: Clock) -> String {
+    if clock == Clock::ACROSS {
+        return " across that".to_owned();
+    }
+    match (clock.count() / 2, clock.count() % 2) {
+        (0, 0) => " at 12 o'clock".to_owned(),
+        (hour, 0) => format!(" at {hour} o'clock"),
+        (0, _) => " at 12:30".to_owned(),
+        (hour, _) => format!(" at {hour}:30"),
+    }
+}
+
+/// A diameter and how it was held, as `12.6in`, `12.6in@3` or `11.88in@across`.
+fn diameter(text: &str, unit: Unit) -> Result<(i64, Option<Clock>)> {
+    if let Some((value, held)) = text.rsplit_once('@')
+        && held.trim().eq_ignore_ascii_case("across")
+    {
+        return Ok((length(value, unit, Limits::DIAMETER)?, Some(Clock::ACROSS)));
+    }
+    let (value, half_hours) = length_at_clock(text, unit, Limits::DIAMETER)?;
+    Ok((value, half_hours.map(Clock::half_hours)))
 }
 
 fn rounds(args: &ReadArgs, asked: &mut Asked, sigma: Option<Length>) -> Result<()> {

@@ -6,7 +6,7 @@ use libfuzzer_sys::arbitrary::{Result, Unstructured};
 use libfuzzer_sys::fuzz_target;
 use springline_core::Length;
 use springline_core::clue::{Plans, Told};
-use springline_core::identify::{Cannot, identify, propose};
+use springline_core::identify::{Cannot, Trench, identify, propose};
 use springline_core::image::Image;
 use springline_core::reading::{Clock, Query, Reading, Site};
 use springline_tables::IMAGE;
@@ -24,7 +24,16 @@ fuzz_target!(|data: &[u8]| {
             .sum::<u64>();
         let all = listed + u64::from(answer.rest.q30()) + u64::from(answer.outside.q30());
         assert_eq!(all, 1 << 30, "weights sum to one");
-        let _ = propose(&image, &query, &answer, query.buried, Cannot::none());
+        let _ = propose(
+            &image,
+            &query,
+            &answer,
+            Trench {
+                dug: query.buried,
+                cut_end: true,
+            },
+            Cannot::none(),
+        );
     }
 });
 
@@ -55,13 +64,20 @@ fn query(from: &mut Unstructured<'_>) -> Result<Query> {
 fn reading(from: &mut Unstructured<'_>) -> Result<Reading> {
     let value = length(from)?;
     let sigma = optional(from)?;
-    Ok(match from.int_in_range(0..=4)? {
+    Ok(match from.int_in_range(0..=6)? {
         0 => Reading::Diameter {
             value,
-            clock: from.arbitrary::<Option<u8>>()?.map(Clock::half_hours),
+            clock: held(from)?,
             jaw: optional(from)?,
             sigma,
         },
+        4 => Reading::Along {
+            value,
+            clock: held(from)?,
+            jaw: optional(from)?,
+            sigma,
+        },
+        5 => Reading::Wall { value, sigma },
         1 => Reading::DiameterTape { value, sigma },
         2 => Reading::Around { value, sigma },
         3 => Reading::String { value, sigma },
@@ -71,6 +87,13 @@ fn reading(from: &mut Unstructured<'_>) -> Result<Reading> {
             sigma,
         },
     })
+}
+
+fn held(from: &mut Unstructured<'_>) -> Result<Option<Clock>> {
+    if from.ratio(1, 4)? {
+        return Ok(Some(Clock::ACROSS));
+    }
+    Ok(from.arbitrary::<Option<u8>>()?.map(Clock::half_hours))
 }
 
 fn optional(from: &mut Unstructured<'_>) -> Result<Option<Length>> {

@@ -1,5 +1,7 @@
 //! Pipes as the model draws them, and what an instrument may meet on them.
 
+#![allow(dead_code, reason = "each test that draws pipes uses a part of it")]
+
 use std::f64::consts::PI;
 
 use springline_tests::exact::Row;
@@ -45,9 +47,20 @@ impl Random {
     }
 }
 
+/// Paint, mud or scale on a diameter.
+fn coat(random: &mut Random) -> f64 {
+    if random.uniform() < 0.45 {
+        random.between(0.0, 0.020)
+    } else {
+        0.0
+    }
+}
+
 /// A pipe as it lies in the trench, inches.
 pub(crate) struct Pipe {
     pub(crate) diameter: f64,
+    /// How much of that is paint, mud or scale.
+    coat: f64,
     delta: f64,
     oval: [f64; 2],
 }
@@ -69,11 +82,7 @@ impl Pipe {
                 break degrees;
             }
         };
-        let coat = if random.uniform() < 0.45 {
-            random.between(0.0, 0.020)
-        } else {
-            0.0
-        };
+        let coat = coat(random);
         let (m, d) = family.deflection;
         let delta = if d > 0.0 {
             random.cut_normal(m, d, 0.0, m + 4.0 * d)
@@ -84,8 +93,19 @@ impl Pipe {
             diameter: average * (1.0 + family.alpha * (degrees - 73.4))
                 + coat
                 + random.normal(0.0, family.wear),
+            coat,
             delta,
             oval: [random.normal(0.0, row.oval), random.normal(0.0, row.oval)],
+        }
+    }
+
+    /// The same pipe a foot along: another coat.
+    pub(crate) fn along(&self, random: &mut Random) -> Self {
+        let coat = coat(random);
+        Self {
+            diameter: self.diameter - self.coat + coat,
+            coat,
+            ..*self
         }
     }
 

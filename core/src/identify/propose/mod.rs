@@ -2,18 +2,22 @@
 //!
 //! A check is worth the chance that it settles the answer, and something for each bit of doubt that it takes away, per minute
 //! (a rule by the chance of buying wrong alone gets stuck where no single answer moves the leader). Clues are weighed in closed
-//! form over their answers (`clues`), readings on a few points of what each surviving row would show (`readings`).
+//! form over their answers (`clues`), readings on a few points of what each surviving row would show (`readings`, `walls`), the
+//! print line by the things in which pipes differ (`printed`), the reading again by how likely the first was of the barrel (`along`).
 
+mod along;
 mod clues;
+mod printed;
 mod readings;
 mod standing;
+mod walls;
 
 use super::answer::{Answer, Outcome, Weight};
 use super::belief::Belief;
-use super::sight::Sights;
+use super::sights::Sights;
 use crate::image::Image;
 use crate::image::layout::MAX_CLUES;
-use crate::reading::Query;
+use crate::reading::{Query, Reading};
 use standing::{Standing, Worth};
 
 /// A check that can be made on a pipe in the ground.
@@ -25,6 +29,21 @@ pub enum Check {
     CrossedDiameter,
     /// A tape around the pipe.
     Tape,
+    /// The reading again, a foot along.
+    Along,
+    /// What is printed on the pipe.
+    Print,
+    /// The wall at a cut end.
+    Wall,
+}
+
+/// What can be reached in the trench.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Trench {
+    /// Both sides of the pipe, so that a tape goes around at once.
+    pub dug: bool,
+    /// A cut end, so that the wall can be read.
+    pub cut_end: bool,
 }
 
 /// The check that does most for its minutes, and what it is expected to do.
@@ -68,6 +87,9 @@ impl Cannot {
             Check::Clue(clue) => usize::from(clue).min(MAX_CLUES - 1),
             Check::CrossedDiameter => MAX_CLUES,
             Check::Tape => MAX_CLUES + 1,
+            Check::Along => MAX_CLUES + 2,
+            Check::Print => MAX_CLUES + 3,
+            Check::Wall => MAX_CLUES + 4,
         };
         1 << place
     }
@@ -76,14 +98,16 @@ impl Cannot {
 /// A check worth less than this, one in 128, is not worth asking for.
 const LEAST: u64 = 1 << 23;
 
-/// The check to make next, if one helps. `answer` is what [`super::identify`] says to the same query; `dug` says whether both
-/// sides of the pipe can be reached.
+/// The check to make next, if one helps. `answer` is what [`super::identify`] says to the same query.
+///
+/// Where the reading is of no pipe in the tables, it is the reading again a foot along, by common practice: what reads so is most
+/// often a bell, a coupling or a slip, and no clue tells that as well.
 #[must_use]
 pub fn propose(
     image: &Image<'_>,
     query: &Query,
     answer: &Answer,
-    dug: bool,
+    trench: Trench,
     cannot: Cannot,
 ) -> Option<Proposal> {
     if answer.outcome == Outcome::Settled || answer.disagreement {
@@ -91,11 +115,16 @@ pub fn propose(
     }
     let mut sights = Sights::new();
     sights.read(image, query).ok()?;
-    let belief = Belief::new(image, query);
+    let belief = Belief::new(image, query).ok()?;
     let standing = Standing::of(image, query.job, answer);
+    let settings = belief.settings;
+    let again = !cannot.holds(Check::Along) && along::can_be_made(query);
+    if again && answer.outcome == Outcome::Outside {
+        return Some(along::first_of_all(settings, answer));
+    }
     let mut best: Option<(u64, Proposal)> = None;
     let mut offer = |check: Check, effort: u16, worth: Worth| {
-        let doubt = u64::from(belief.settings.doubt_share);
+        let doubt = u64::from(settings.doubt_share);
         let value =
             u64::from(worth.settles.q30()) + (((u64::from(worth.less_doubt) << 14) * doubt) >> 32);
         let better = match &best {
@@ -121,8 +150,7 @@ pub fn propose(
         }
     }
     if let Some(rounds) = readings::Rounds::of(&belief, &sights, &standing) {
-        let settings = belief.settings;
-        let tape = if dug {
+        let tape = if trench.dug {
             settings.tape_dug_effort
         } else {
             settings.tape_effort
@@ -133,6 +161,22 @@ pub fn propose(
                 offer(check, effort, rounds.worth(&belief, &standing, check));
             }
         }
+    }
+    if !cannot.holds(Check::Print) {
+        let worth = printed::worth(&belief, &standing);
+        offer(Check::Print, settings.print_effort, worth);
+    }
+    if again {
+        let worth = along::worth(settings, &standing, answer);
+        offer(Check::Along, settings.along_effort, worth);
+    }
+    let walls = |reading: &Reading| matches!(reading, Reading::Wall { .. });
+    if trench.cut_end && !cannot.holds(Check::Wall) && !query.readings().any(walls) {
+        offer(
+            Check::Wall,
+            settings.wall_effort,
+            walls::worth(&belief, &standing),
+        );
     }
     best.map(|(_, proposal)| proposal)
 }

@@ -7,7 +7,8 @@ use super::Check;
 use super::standing::{Gathered, Left, Masses, Standing, Worth};
 use crate::fixed::{DENSITY_BITS, Real, density};
 use crate::identify::belief::{Belief, oval, scaled, squared};
-use crate::identify::sight::{Sight, Sights, View};
+use crate::identify::sight::{Sight, View};
+use crate::identify::sights::Sights;
 use crate::image::Component;
 use crate::reading::Tool;
 
@@ -74,12 +75,7 @@ impl<'a> Rounds<'a> {
         }
         // What is not followed stays as doubtful as it is: it is gathered as it stands, at its share.
         let rest = (1u32 << 30).saturating_sub(followed);
-        let mut now = Masses::NONE;
-        for left in standing.rows() {
-            now.add(left.group, left.weight);
-        }
-        now.others = standing.others;
-        gathered.take(standing, &now.scaled(u64::from(rest)));
+        gathered.take(standing, &standing.now(u64::from(rest)));
         standing.worth(gathered)
     }
 
@@ -107,23 +103,11 @@ impl<'a> Rounds<'a> {
     }
 }
 
-impl Masses {
-    /// These times a Q30 share.
-    fn scaled(mut self, share: u64) -> Self {
-        let scale = |mass: u32| u32::try_from((u64::from(mass) * share) >> 30).unwrap_or(u32::MAX);
-        for mass in &mut self.groups {
-            *mass = scale(*mass);
-        }
-        self.others = scale(self.others);
-        self
-    }
-}
-
 /// The variance of the reading itself, on the average diameter.
 fn own_variance(belief: &Belief<'_>, at: i32, check: Check) -> u64 {
     let tool = match check {
         Check::Tape => Tool::SteelTape,
-        Check::CrossedDiameter | Check::Clue(_) => Tool::Caliper,
+        _ => Tool::Caliper,
     };
     let own = Sight::of_tool(belief.image, tool, at);
     // The mean of two diameters.
@@ -138,6 +122,7 @@ fn expected(belief: &Belief<'_>, sight: &Sight, row: u16) -> Normal {
     let (mean, shape) = match sight.view {
         View::Round => (0, 0),
         View::Unknown => moments(belief.image.sight(belief.law(&family)), row.od, 1 << 16),
+        View::Across => moments(belief.image.sight(belief.law(&family)), row.od, -(1 << 16)),
         View::Clock(clock) => moments(belief.squash(&family), row.od, clock.loading().0),
         View::Crown(k) => moments(belief.squash(&family), row.od, k),
     };

@@ -42,6 +42,16 @@ impl Masses {
         others: 0,
     };
 
+    /// These times a Q30 share.
+    pub(super) fn scaled(mut self, share: u64) -> Self {
+        let scale = |mass: u32| u32::try_from((u64::from(mass) * share) >> 30).unwrap_or(u32::MAX);
+        for mass in &mut self.groups {
+            *mass = scale(*mass);
+        }
+        self.others = scale(self.others);
+        self
+    }
+
     /// Adds to a group.
     pub(super) fn add(&mut self, group: u8, mass: u32) {
         if let Some(sum) = self.groups.get_mut(usize::from(group)) {
@@ -117,6 +127,16 @@ impl Standing {
     /// The rows.
     pub(super) fn rows(&self) -> &[Left] {
         self.rows.get(..self.held).unwrap_or(&[])
+    }
+
+    /// The groups as they stand, with so much of them in all, Q30.
+    pub(super) fn now(&self, whole: u64) -> Masses {
+        let mut now = Masses::NONE;
+        for left in self.rows() {
+            now.add(left.group, left.weight);
+        }
+        now.others = self.others;
+        now.scaled(whole)
     }
 
     /// What a check is worth of which all outcomes were gathered.

@@ -23,7 +23,7 @@ pub(super) fn answer(app: &App<'_>, pipe: &Pipe, pen: &mut Pen<'_>) {
     if answer.outcome == Outcome::Outside {
         pen.bar(0, "NOT IN TABLES", "");
         pen.write(Letters::Large, 1, 12, &read);
-        return text(pen, outside(pipe));
+        return outside(app, pipe, pen);
     }
     let sure = sure(pipe);
     pen.bar(0, &sure, &read);
@@ -187,12 +187,17 @@ fn stop(pipe: &Pipe, pen: &mut Pen<'_>) {
     text(pen, words);
 }
 
-fn outside(pipe: &Pipe) -> &'static str {
+fn outside(app: &App<'_>, pipe: &Pipe, pen: &mut Pen<'_>) {
     if pipe.answer.disagreement {
-        "Readings do not go together: a bell, a wrap, or misread."
-    } else {
-        "A bell, a sleeve, wrap or a coat? Read the bare barrel."
+        return text(
+            pen,
+            "Readings do not go together: a bell, a wrap, or misread.",
+        );
     }
+    let mut lines = Lines::new(pen);
+    lines.line("Bell, sleeve or wrap?", 0);
+    lines.line("Read the bare barrel.", 0);
+    below(app, pipe, pen);
 }
 
 /// Running text below a title.

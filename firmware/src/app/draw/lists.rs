@@ -7,7 +7,7 @@ use springline_core::reading::{ReadingError, Site};
 use super::pager::Pager;
 use super::pen::{LINE, Pen};
 use crate::app::text::{Line, add, decimal, number};
-use crate::app::{App, Notice};
+use crate::app::{App, Notice, Second};
 use crate::letters::Letters;
 use springline_core::Length;
 
@@ -73,11 +73,23 @@ pub(super) fn ask(app: &App<'_>, clue: u8, at: u8, pen: &mut Pen<'_>) {
 }
 
 /// Another diameter is asked for.
-pub(super) fn cross(pen: &mut Pen<'_>) {
-    pen.bar(0, "2nd DIAMETER", "");
-    pen.write(Letters::Large, 1, 13, "turn, read");
-    pen.write(Letters::Small, 1, 34, "a quarter turn round,");
-    pen.write(Letters::Small, 1, 44, "same spot on the pipe");
+pub(super) fn again(second: Second, pen: &mut Pen<'_>) {
+    let (title, large, lines) = match second {
+        Second::Crossed => (
+            "2nd DIAMETER",
+            "turn, read",
+            ["a quarter turn round,", "same spot on the pipe"],
+        ),
+        Second::Along => (
+            "READ AGAIN",
+            "move, read",
+            ["a foot along, on bare", "barrel: no bell, wrap"],
+        ),
+    };
+    pen.bar(0, title, "");
+    pen.write(Letters::Large, 1, 13, large);
+    pen.write(Letters::Small, 1, 34, lines[0]);
+    pen.write(Letters::Small, 1, 44, lines[1]);
     foot(pen, "SET: cannot  < back");
 }
 

@@ -30,7 +30,7 @@ fn screen(app: &App<'_>, pen: &mut Pen<'_>) -> u8 {
         (Screen::Others(page), Some(pipe)) => return parts::others(app, pipe, page, pen),
         (Screen::Parts(page), Some(pipe)) => return parts::parts(app, pipe, page, pen),
         (Screen::Ask(clue, at), _) => lists::ask(app, clue, at, pen),
-        (Screen::Cross, _) => lists::cross(pen),
+        (Screen::Again(second), _) => lists::again(second, pen),
         (Screen::GaugeUnit(at), _) => lists::gauge_unit(app, at, pen),
         (Screen::Settings(row), _) => lists::settings(app, row, pen),
         (Screen::Notice, _) => lists::notice(app, pen),
@@ -47,5 +47,8 @@ fn check_name<'a>(image: &Image<'a>, check: Check) -> &'a str {
         Check::Clue(clue) => image.packed_text(image.clue(clue).key),
         Check::CrossedDiameter => "2nd diameter",
         Check::Tape => "tape around",
+        Check::Along => "a foot along",
+        Check::Print => "the print",
+        Check::Wall => "the wall",
     }
 }

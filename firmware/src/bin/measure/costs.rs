@@ -4,7 +4,7 @@ use core::hint::black_box;
 
 use cortex_m_rt::entry;
 use semihosting::println;
-use springline_core::identify::{Answer, Cannot, identify, propose};
+use springline_core::identify::{Answer, Cannot, Trench, identify, propose};
 use springline_core::image::{Image, directory};
 use springline_core::reading::{Query, ReadingError};
 use springline_firmware::sweep::{Digest, Kind};
@@ -102,7 +102,7 @@ fn proposals(counter: &Counter, image: &Image<'_>, kind: Kind, key: &str) {
                 black_box(image),
                 black_box(&query),
                 black_box(&answer),
-                false,
+                Trench::default(),
                 Cannot::none(),
             )
         });

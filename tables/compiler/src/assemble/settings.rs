@@ -90,7 +90,15 @@ pub(super) fn settings(from: &model::Settings, reach: Reach) -> Settings {
         crossed_effort: hundredths(from.checks.crossed_minutes) as u16,
         tape_dug_effort: hundredths(from.checks.tape_dug_minutes) as u16,
         tape_effort: hundredths(from.checks.tape_minutes) as u16,
+        along_effort: hundredths(from.checks.along_minutes) as u16,
         doubt_share: q32(from.checks.doubt_share),
+        print_effort: hundredths(from.checks.print_minutes) as u16,
+        wall_effort: hundredths(from.checks.wall_minutes) as u16,
+        wall_over: q32(from.wall.plastic_over),
+        wall_sd: q32(from.wall.metal_sd),
+        wall_low: counts(from.wall.low).cast_signed(),
+        wall_high: counts(from.wall.high).cast_signed(),
+        wall_log_uniform: q32(1.0 / (from.wall.high / from.wall.low).ln()),
     }
 }
 

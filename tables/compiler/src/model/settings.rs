@@ -18,6 +18,8 @@ pub struct Settings {
     pub sight: Sight,
     /// Readings that are of no listed pipe.
     pub outside: Outside,
+    /// How thick walls are.
+    pub wall: Wall,
     /// What an unknown site is made of.
     pub site: Site,
     /// Clues in general.
@@ -111,6 +113,20 @@ pub struct Outside {
     pub high: f64,
 }
 
+/// How thick walls are beside what a standard prints.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Wall {
+    /// How far walls of plastic go beyond their minimum, a share of it.
+    pub plastic_over: f64,
+    /// Standard deviation of walls of metal, a share of the nominal one.
+    pub metal_sd: f64,
+    /// Thinnest wall of a pipe whose walls no table has, inches.
+    pub low: f64,
+    /// Thickest, inches.
+    pub high: f64,
+}
+
 /// What an unknown site is made of.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -131,6 +147,12 @@ pub struct Checks {
     pub tape_dug_minutes: f64,
     /// A tape where they are not.
     pub tape_minutes: f64,
+    /// The reading again, a foot along.
+    pub along_minutes: f64,
+    /// The print line.
+    pub print_minutes: f64,
+    /// The wall at a cut end.
+    pub wall_minutes: f64,
     /// What a bit less of doubt is worth beside certainty.
     pub doubt_share: f64,
 }
@@ -195,12 +217,14 @@ pub struct Instruments {
     pub rise: Instrument,
     /// Jaws with a scale.
     pub jaw: Instrument,
+    /// A wall at a cut end.
+    pub wall: Instrument,
 }
 
 impl Instruments {
     /// Every instrument with its key, in the order of the image.
     #[must_use]
-    pub const fn in_order(&self) -> [(&'static str, Instrument); 7] {
+    pub const fn in_order(&self) -> [(&'static str, Instrument); 8] {
         [
             ("caliper", self.caliper),
             ("diameter-tape", self.diameter_tape),
@@ -209,6 +233,7 @@ impl Instruments {
             ("chord", self.chord),
             ("rise", self.rise),
             ("jaw", self.jaw),
+            ("wall", self.wall),
         ]
     }
 }

@@ -7,7 +7,7 @@ use crate::model::Settings;
 use crate::report::Cell;
 
 /// Least and greatest of each number. Common practice, no source: wide of what is sensible, to catch a slipped point.
-const RANGES: [(&str, &str, f64, f64); 36] = [
+const RANGES: [(&str, &str, f64, f64); 43] = [
     ("set", "counter", 0.0, 4_294_967_295.0),
     ("temperature", "reference", 32.0, 120.0),
     ("temperature", "mean", 32.0, 140.0),
@@ -35,7 +35,14 @@ const RANGES: [(&str, &str, f64, f64); 36] = [
     ("checks", "crossed_minutes", 0.05, 120.0),
     ("checks", "tape_dug_minutes", 0.05, 120.0),
     ("checks", "tape_minutes", 0.05, 120.0),
+    ("checks", "along_minutes", 0.05, 120.0),
+    ("checks", "print_minutes", 0.05, 120.0),
+    ("checks", "wall_minutes", 0.05, 120.0),
     ("checks", "doubt_share", 0.0, 0.9),
+    ("wall", "plastic_over", 0.01, 0.49),
+    ("wall", "metal_sd", 0.001, 0.2),
+    ("wall", "low", 0.01, 10.0),
+    ("wall", "high", 0.01, 10.0),
     ("sizes", "other_weight", 1e-6, 0.1),
     ("answer", "settled_rest", 0.0, 1.0),
     ("answer", "outside_at_least", 0.0, 1.0),
@@ -92,13 +99,14 @@ pub(crate) fn settings(context: &mut Context<'_>, document: &Document<'_>) -> Op
         within(context, document, &["site", key], 0.0, 1.0);
     }
     let outside = settings.outside;
-    for (low, high, name) in [
-        (outside.bell_low, outside.bell_high, "bell_high"),
-        (outside.low, outside.high, "high"),
+    for (low, high, section, name) in [
+        (outside.bell_low, outside.bell_high, "outside", "bell_high"),
+        (outside.low, outside.high, "outside", "high"),
+        (settings.wall.low, settings.wall.high, "wall", "high"),
     ] {
         if low >= high {
             context.report.add(
-                document.at(&["outside", name]),
+                document.at(&[section, name]),
                 "the upper end is not above the lower",
                 "exchange them or correct one",
             );

@@ -152,6 +152,8 @@ sigma = 0.060
 sigma = 0.045
 [instrument.jaw]
 sigma = 0.020
+[instrument.wall]
+sigma = 0.015
 [clues]
 disguise_share = 0.01
 plans_family_right = 0.90
@@ -161,7 +163,15 @@ contradiction = 0.02
 crossed_minutes = 1.0
 tape_dug_minutes = 3.0
 tape_minutes = 20.0
+along_minutes = 1.0
+print_minutes = 2.0
+wall_minutes = 4.0
 doubt_share = 0.15
+[wall]
+plastic_over = 0.12
+metal_sd = 0.04
+low = 0.05
+high = 2.0
 "#;
 
 const CLUES: &str = r#"[[clue]]
