@@ -238,6 +238,66 @@ fn readings_at_odds() {
 }
 
 #[test]
+fn walls_and_places() {
+    let settled = [
+        "read",
+        "--dia",
+        "6.90in",
+        "--wall",
+        "0.39in",
+        "--material",
+        "pvc",
+        "--magnet",
+        "no",
+        "--color",
+        "blue",
+        "--pressure",
+        "yes",
+    ];
+    golden("wall", &settled);
+    golden(
+        "wall-iron",
+        &[
+            "read",
+            "--dia",
+            "6.90in",
+            "--wall",
+            "0.31in",
+            "--material",
+            "iron",
+        ],
+    );
+    golden("along", &["read", "--dia", "7.6in", "--along", "6.9in"]);
+    golden(
+        "across",
+        &["read", "--dia", "12.6in", "--dia", "11.88in@across"],
+    );
+    let tap = [
+        "read",
+        "--dia",
+        "6.90in",
+        "--material",
+        "pvc",
+        "--job",
+        "tap",
+        "--magnet",
+        "no",
+    ];
+    golden(
+        "job-tap-class",
+        &[
+            &tap[..],
+            &["--color", "blue", "--pressure", "yes", "--owner", "ours"],
+        ]
+        .concat(),
+    );
+    golden(
+        "mistake-wall",
+        &["read", "--dia", "6.90in", "--wall", "6in"],
+    );
+}
+
+#[test]
 fn cold_and_hot() {
     golden("cold", &["read", "--dia", "3.49in", "--temp", "-4F"]);
     golden(

@@ -219,6 +219,50 @@ fn what_cannot_be_done_is_not_proposed_and_what_is_settled_needs_nothing() {
     }
 }
 
+/// Classes split no answer, but a direct tap hangs on one: then it is asked for, and only then.
+#[test]
+fn the_class_is_asked_for_where_the_job_hangs_on_it() {
+    let image = image();
+    let clues = [
+        ("material", "pvc"),
+        ("magnet", "no"),
+        ("color", "blue"),
+        ("pressure", "yes"),
+        ("end", "gasketed-bell"),
+    ];
+    let next = |job, wall: Option<f64>, cannot| {
+        let (mut query, _) = asked(&image, dia(6.9), &clues);
+        query.job = job;
+        if let Some(wall) = wall {
+            let value = springline_tests::inches(wall);
+            let wall = springline_core::reading::Reading::Wall { value, sigma: None };
+            query.add(wall).expect("room for a wall");
+        }
+        let answer = identify(&image, &query).expect("usable readings");
+        (
+            answer.outcome,
+            propose(&image, &query, &answer, DUG, cannot).map(|next| next.check),
+        )
+    };
+    let no_print = Cannot::none().and(Check::Print);
+    assert_eq!(
+        next(Job::Saddle, None, Cannot::none()),
+        (Outcome::Settled, Some(Check::Print))
+    );
+    assert_eq!(
+        next(Job::Saddle, None, no_print),
+        (Outcome::Settled, Some(Check::Wall))
+    );
+    assert_eq!(
+        next(Job::Saddle, Some(0.39), no_print),
+        (Outcome::Settled, None)
+    );
+    assert_eq!(
+        next(Job::None, None, Cannot::none()),
+        (Outcome::Settled, None)
+    );
+}
+
 /// A tape takes twenty minutes where it has to be dug under, three where it does not.
 #[test]
 fn a_tape_is_dearer_under_ground() {

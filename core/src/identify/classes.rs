@@ -8,7 +8,7 @@ use super::sight;
 use crate::fixed::{
     CHANCE_BITS, DENSITY_BITS, InverseSigma, Real, density, exp2_sixteenths, interval,
 };
-use crate::image::{Class, Image, Material, Row, Settings};
+use crate::image::{Class, Image, Material, Row, Set, Settings};
 use crate::reading::{Query, Reading, ReadingError, Tool};
 
 /// Everything told that hangs on the class.
@@ -169,4 +169,21 @@ pub fn classes<'a>(
     image
         .classes(&row)
         .map(move |class| (class, Weight::of(mass(class), inverse)))
+}
+
+/// The pipe variants of a row, as joints tell pipes apart, without those whose classes what was told has all but ruled out: below
+/// the share from which an answer counts.
+#[must_use]
+pub fn variants_left(image: &Image<'_>, query: &Query, row: u16) -> Set {
+    let all = image.variants_of(&image.row(row));
+    let least = Weight::share(image.settings().counted);
+    let left = classes(image, query, row)
+        .filter(|(_, weight)| *weight >= least)
+        .fold(Set::default(), |set, (class, _)| set.with(class.variant));
+    let told = Inside::of(image, query).is_ok_and(|inside| inside.is_some());
+    if told && left != Set::default() {
+        left
+    } else {
+        all
+    }
 }

@@ -23,7 +23,7 @@ mod single;
 
 pub use answer::{Answer, Candidate, Hazards, MAX_CANDIDATES, OutOfRound, Outcome, Weight};
 
-pub use classes::classes;
+pub use classes::{classes, variants_left};
 pub use propose::{Cannot, Check, Proposal, Trench, propose};
 
 use answer::share;

@@ -46,6 +46,14 @@ pub(super) fn readings(finding: &Finding<'_>, out: &mut String) {
         );
         wrap(out, "", &line);
     }
+    if places_differ(finding) {
+        wrap(
+            out,
+            "",
+            "The two places differ by more than one barrel can: one of them is of a bell, a coupling, a wrap or a repair. The answer \
+             is for the bare barrel.",
+        );
+    }
     if answer.short_jaws {
         wrap(
             out,
@@ -70,6 +78,23 @@ pub(super) fn readings(finding: &Finding<'_>, out: &mut String) {
             "A straight edge says least: dig to half before parts are bought on it.",
         );
     }
+}
+
+/// Whether readings a foot apart differ by more than a squash explains.
+fn places_differ(finding: &Finding<'_>) -> bool {
+    let of = |wanted: bool| {
+        finding
+            .asked
+            .query
+            .readings()
+            .find_map(move |reading| match reading {
+                Reading::Diameter { value, .. } if !wanted => Some(value.counts()),
+                Reading::Along { value, .. } if wanted => Some(value.counts()),
+                _ => None,
+            })
+    };
+    // An ordinary squash is two per cent either way; a bell is one twentieth larger at least.
+    matches!((of(false), of(true)), (Some(here), Some(there)) if (here - there).abs() > here / 25)
 }
 
 /// What would settle it, and why that.

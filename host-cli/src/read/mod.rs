@@ -3,6 +3,7 @@
 mod ask;
 mod basis;
 mod caution;
+mod classes;
 mod contradiction;
 mod counter;
 mod explain;

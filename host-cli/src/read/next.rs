@@ -35,7 +35,11 @@ const READINGS: [(Check, &str, &str); 5] = [
         PRINT,
         "What is printed on it? Wash it and turn the light along it; a few characters help.",
     ),
-    (Check::Wall, WALL, "How thick is the wall at the cut end?"),
+    (
+        Check::Wall,
+        WALL,
+        "How thick is the wall at the cut end, without a lining?",
+    ),
 ];
 
 /// A check that would help.

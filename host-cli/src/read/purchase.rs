@@ -1,9 +1,11 @@
 //! What an answer means at the counter: which joint ends go on the pipe, what holds them, and what hangs on which pipe it is.
 
+use springline_core::identify::variants_left;
 use springline_core::image::{Grade, Image, Listing, Row, Set};
 use springline_core::joint::{
     Best, Form, Job, Kind, Parted, Role, Sealing, Verdict, best, hangs_on, parted, restraints,
 };
+use springline_core::reading::Query;
 
 use super::finding::Finding;
 
@@ -88,17 +90,21 @@ impl Purchase {
             .iter()
             .filter_map(|pipe| Some((pipe.indices.first().copied()?, pipe.name)))
             .collect();
-        Self::of_rows(finding.image, &rows, finding.asked.query.job)
+        Self::of_rows(finding.image, &rows, &finding.asked.query)
     }
 
     /// Of some rows of the tables with their names, for a job.
-    fn of_rows(image: &Image<'_>, named: &[(u16, &str)], job: Job) -> Self {
+    fn of_rows(image: &Image<'_>, named: &[(u16, &str)], query: &Query) -> Self {
+        let job = query.job;
         let mut found = Self {
             parted: parted(image, &named.iter().map(|(row, _)| *row)),
             pipes: named.iter().map(|(_, name)| (*name).to_owned()).collect(),
             ..Self::default()
         };
-        let rows: Vec<Row> = named.iter().map(|(row, _)| image.row(*row)).collect();
+        let rows: Vec<(Row, Set)> = named
+            .iter()
+            .map(|(row, _)| (image.row(*row), variants_left(image, query, *row)))
+            .collect();
         for index in (0u8..).zip(image.joint_ends()).map(|(index, _)| index) {
             found.end(image, &rows, index, job);
         }
@@ -114,8 +120,8 @@ impl Purchase {
     }
 
     /// Takes in a joint end: what it is on all of the pipes, or how it differs.
-    fn end(&mut self, image: &Image<'_>, rows: &[Row], index: u8, job: Job) {
-        let of = |row: &Row| best(image, row, image.variants_of(row), Form::PlainSquare, index);
+    fn end(&mut self, image: &Image<'_>, rows: &[(Row, Set)], index: u8, job: Job) {
+        let of = |(row, left): &(Row, Set)| best(image, row, *left, Form::PlainSquare, index);
         let verdicts: Vec<Best> = rows.iter().filter_map(of).collect();
         let Some(Best { sealing, .. }) = verdicts.first().copied() else {
             return;
@@ -149,8 +155,8 @@ impl Purchase {
     }
 
     /// Takes in what holds all of the pipes, and how they differ in it where that is looked at.
-    fn restraints(&mut self, image: &Image<'_>, rows: &[Row], asked: bool) {
-        let of = |row: &Row| restraints(image, *row, image.variants_of(row)).collect();
+    fn restraints(&mut self, image: &Image<'_>, rows: &[(Row, Set)], asked: bool) {
+        let of = |(row, left): &(Row, Set)| restraints(image, *row, *left).collect();
         let each: Vec<Vec<(u8, Listing)>> = rows.iter().map(of).collect();
         let holds_all = |(index, _): &&(u8, Listing)| {
             let held = |all: &Vec<(u8, Listing)>| all.iter().any(|(other, _)| other == index);

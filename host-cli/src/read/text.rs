@@ -5,6 +5,7 @@ use std::fmt::Write;
 use springline_core::identify::Outcome;
 
 use super::basis;
+use super::classes;
 use super::contradiction::Contradiction;
 use super::counter::{self, Detail};
 use super::finding::{Finding, Group, Pipe, size};
@@ -81,6 +82,9 @@ fn compose(finding: &Finding<'_>, names: Names) -> String {
     }
     if let Some(contradiction) = &finding.contradiction {
         disagrees(contradiction, &mut out);
+    }
+    if let Some(class) = classes::line(finding).filter(|_| !finding.stop && !finding.is_outside()) {
+        wrap(&mut out, "CLASS    ", &class);
     }
     counter::counter(finding, names.parts, &mut out);
     out.push('\n');

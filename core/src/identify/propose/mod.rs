@@ -6,6 +6,7 @@
 //! print line by the things in which pipes differ (`printed`), the reading again by how likely the first was of the barrel (`along`).
 
 mod along;
+mod class;
 mod clues;
 mod printed;
 mod readings;
@@ -100,6 +101,8 @@ const LEAST: u64 = 1 << 23;
 
 /// The check to make next, if one helps. `answer` is what [`super::identify`] says to the same query.
 ///
+/// Where the answer is settled and the job hangs on the class, it is what tells the classes apart.
+///
 /// Where the reading is of no pipe in the tables, it is the reading again a foot along, by common practice: what reads so is most
 /// often a bell, a coupling or a slip, and no clue tells that as well.
 #[must_use]
@@ -110,7 +113,10 @@ pub fn propose(
     trench: Trench,
     cannot: Cannot,
 ) -> Option<Proposal> {
-    if answer.outcome == Outcome::Settled || answer.disagreement {
+    if answer.outcome == Outcome::Settled {
+        return class::check(image, query, answer, trench, cannot);
+    }
+    if answer.disagreement {
         return None;
     }
     let mut sights = Sights::new();

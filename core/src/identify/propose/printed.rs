@@ -8,7 +8,7 @@ use crate::identify::belief::Belief;
 use crate::image::{Material, Row};
 
 /// How often a print line of plastic can be read at all, Q15: half the time.
-const LEGIBLE: u64 = 1 << 14;
+pub(super) const LEGIBLE: u64 = 1 << 14;
 /// The same of what is cast, drawn or moulded: stencilled at best, and gone after years in the ground; what
 /// is cast on iron is a clue of its own. Common practice, no source.
 const STENCILLED: u64 = 1 << 10;

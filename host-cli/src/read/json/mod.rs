@@ -8,6 +8,7 @@ use springline_core::identify::Outcome;
 use springline_core::image::Grade;
 use springline_core::joint::Job;
 
+use super::classes;
 use super::finding::{Finding, fraction};
 use super::next::Next;
 use super::terms::{Datum, Origin, Terms};
@@ -38,6 +39,17 @@ pub(super) fn json(finding: &Finding<'_>, terms: Option<&[Terms]>) -> Result<Str
                 "od_in": f64::from(row.od) / INCH,
                 "weight": fraction(candidate.weight.q30()),
             });
+            let pipe = finding
+                .pipes
+                .iter()
+                .find(|pipe| pipe.indices.first() == Some(&candidate.row));
+            let classes = pipe.map_or(Vec::new(), |pipe| classes::of(finding, pipe));
+            if !classes.is_empty() {
+                let each = classes.iter().map(|class| {
+                    json!({ "class": class.label, "weight": class.share, "psi": class.psi })
+                });
+                value["classes"] = each.collect();
+            }
             let variant = image.label(row.variant);
             if !variant.is_empty() {
                 value["variant"] = json!(variant);
