@@ -13,8 +13,8 @@ use crate::fixed::Real;
 use crate::image::{Family, Row};
 
 /// Readings of two places, made ready to be weighed.
-pub(super) struct Apart {
-    all: Sights,
+pub(super) struct Apart<'a> {
+    all: &'a Sights,
     places: [Place; 2],
     /// The ways in which a place is coated.
     coats: [Coat; 2],
@@ -22,115 +22,109 @@ pub(super) struct Apart {
 
 /// The readings of one place.
 struct Place {
-    sights: Sights,
-    /// Where they point.
+    along: bool,
+    /// Where they point, and the variance of that.
     at: i64,
+    variance: u64,
     /// How likely their differences are on any pipe.
     shape: Real,
     /// The density of a misreading; of several readings not all can be misread.
     misread: Real,
 }
 
-impl Apart {
-    /// `None` where all are of one place. Coats are taken out of what is believed of all readings together, and put to each place.
-    pub(super) fn of(belief: &mut Belief<'_>, sights: &Sights) -> Option<Self> {
-        let at = |along: bool| sights.iter().any(|sight| sight.along == along);
-        if !(at(true) && at(false)) {
-            return None;
-        }
+impl<'a> Apart<'a> {
+    /// Takes coats out of what is believed of all readings together, to put one to each place.
+    pub(super) fn of(belief: &mut Belief<'_>, all: &'a Sights) -> Self {
         let coats = belief.bare();
-        let all = sights.merged();
-        let places = [false, true].map(|along| Place::of(belief, &sights.at(along).merged()));
-        Some(Self { all, places, coats })
+        let places = [false, true].map(|along| Place::of(belief, all, along));
+        Self { all, places, coats }
     }
 
     /// The density of all readings on a pipe of one row.
     pub(super) fn density(&self, belief: &Belief<'_>, row: &Row, family: &Family) -> Real {
         let [here, there] = &self.places;
-        let mut sum = Real::ZERO;
-        for coat in &self.coats {
-            let coated = self.all.coated(true, coat.mean, coat.variance);
-            sum += coat.part() * self.of_place(belief, &coated, false, row, family);
-        }
-        for (along, barrel, other) in [(false, here, there), (true, there, here)] {
+        let mut sum = self.coated(belief, row, family, &[false, true]);
+        for (barrel, other) in [(here, there), (there, here)] {
             let off = other.not_of_barrel(belief, row.od);
             if off > Real::ZERO {
-                sum += off * self.of_place(belief, &barrel.sights, along, row, family);
+                sum += off * self.coated(belief, row, family, &[barrel.along]);
             }
         }
         sum
     }
 
-    /// The density of readings on a pipe of one row over the coats of one place.
-    fn of_place(
-        &self,
-        belief: &Belief<'_>,
-        sights: &Sights,
-        along: bool,
-        row: &Row,
-        family: &Family,
-    ) -> Real {
+    /// The density of the readings of some places on the barrel of a row's pipe, over every way in which those are coated.
+    fn coated(&self, belief: &Belief<'_>, row: &Row, family: &Family, places: &[bool]) -> Real {
+        let ways = 1u8 << places.len();
         let mut sum = Real::ZERO;
-        for coat in &self.coats {
-            let coated = sights.coated(along, coat.mean, coat.variance);
-            sum += coat.part() * listed(belief, &coated, row, family);
+        for way in 0..ways {
+            let mut sights = *self.all;
+            if let [only] = places {
+                sights.keep(*only);
+            }
+            let mut part = Real::ONE;
+            for (bit, place) in places.iter().enumerate() {
+                if let Some(coat) = self.coats.get(usize::from(way >> bit & 1)) {
+                    sights.coat(*place, coat.mean, coat.variance);
+                    part = part * Real::unsigned(coat.share, -16);
+                }
+            }
+            sum += part * listed(belief, &sights, row, family);
         }
         sum
     }
 
     /// Whether a row is too far from both places to be worth weighing.
     pub(super) fn is_far(&self, far: impl Fn(&Sight) -> bool) -> bool {
-        self.places
-            .iter()
-            .all(|place| place.sights.iter().any(&far))
+        let of = |place: bool| self.all.iter().filter(move |sight| sight.along == place);
+        [false, true].into_iter().all(|place| of(place).any(&far))
     }
 
     /// The mass of pipes in no table, and of two places that are of no barrel.
     pub(super) fn unlisted(&self, belief: &Belief<'_>) -> Real {
         let settings = belief.settings;
-        let (at, _) = middle(&self.all);
+        let (at, _) = middle(self.all);
         let bell = share(settings.bell_share);
         let mass = share(settings.unlisted_share) * outside::log_uniform(belief, at)
             + bell * bell * outside::bell(belief, at);
-        mass * shape(belief, &self.all, at)
+        mass * shape(belief, self.all, at)
     }
 
     /// Where the readings point. Where the places differ beyond their instruments, to the smaller one: bells are larger.
     pub(super) fn size(&self) -> (i64, u64) {
-        let [here, there] = self.places.each_ref().map(|place| middle(&place.sights));
+        let [here, there] = self
+            .places
+            .each_ref()
+            .map(|place| (place.at, place.variance));
         let noise = (here.1 + there.1).isqrt().cast_signed();
         if (here.0 - there.0).abs() > 4 * noise + here.0 / 32 {
             return if here.0 < there.0 { here } else { there };
         }
-        middle(&self.all)
+        middle(self.all)
     }
 
     /// Every reading.
     pub(super) fn sights(&self) -> &Sights {
-        &self.all
-    }
-}
-
-impl Coat {
-    /// Its share.
-    fn part(&self) -> Real {
-        Real::unsigned(self.share, -16)
+        self.all
     }
 }
 
 impl Place {
-    fn of(belief: &Belief<'_>, sights: &Sights) -> Self {
-        let (at, _) = middle(sights);
-        let alone = sights.len() == 1;
+    fn of(belief: &Belief<'_>, all: &Sights, along: bool) -> Self {
+        let mut sights = *all;
+        sights.keep(along);
+        let (at, variance) = middle(&sights);
+        let is_only = sights.len() == 1;
         Self {
+            along,
             at,
-            shape: shape(belief, sights, at),
-            misread: if alone {
+            variance,
+            shape: shape(belief, &sights, at),
+            misread: if is_only {
                 share(belief.settings.misread_share) * outside::log_uniform(belief, at)
             } else {
                 Real::ZERO
             },
-            sights: *sights,
         }
     }
 

@@ -6,7 +6,7 @@ use super::priors::{plans_size, site, tell};
 use crate::fixed::Real;
 use crate::image::layout::MAX_FAMILIES;
 use crate::image::{Component, Family, Image, Row, Settings};
-use crate::reading::{Query, ReadingError};
+use crate::reading::Query;
 
 /// A length times a Q`bits` share below one, rounded down.
 #[inline]
@@ -65,10 +65,7 @@ pub(super) struct Belief<'a> {
 }
 
 impl<'a> Belief<'a> {
-    /// # Errors
-    ///
-    /// Those of a wall that no pipe has.
-    pub(super) fn new(image: &'a Image<'a>, query: &Query) -> Result<Self, ReadingError> {
+    pub(super) fn new(image: &'a Image<'a>, query: &Query) -> Self {
         let settings = image.settings();
         let (mean, temperature_sd) = temperature(settings, query.temperature);
         let coated = u64::from(settings.coat_share >> 16);
@@ -101,8 +98,8 @@ impl<'a> Belief<'a> {
             mean: halfway,
             variance: portion(power, settings.coat_share).saturating_sub(squared(halfway)),
         };
-        Ok(Self {
-            inside: Inside::of(image, query)?,
+        Self {
+            inside: Inside::of(image, query),
             image,
             settings,
             site,
@@ -117,7 +114,7 @@ impl<'a> Belief<'a> {
             coats: [bare, coat],
             either,
             broad: power * 20,
-        })
+        }
     }
 
     /// What was told that hangs on the class.

@@ -9,6 +9,7 @@ use crate::fixed::{
     CHANCE_BITS, DENSITY_BITS, InverseSigma, Real, density, exp2_sixteenths, interval,
 };
 use crate::image::{Class, Image, Material, Row, Set, Settings};
+use crate::length::Length;
 use crate::reading::{Query, Reading, ReadingError, Tool};
 
 /// Everything told that hangs on the class.
@@ -27,8 +28,8 @@ struct Wall {
 
 impl<'a> Inside<'a> {
     /// `None` where nothing of the kind was told.
-    pub(super) fn of(image: &'a Image<'a>, query: &Query) -> Result<Option<Self>, ReadingError> {
-        Ok(Wall::of(image, query)?.map(|wall| Self { image, wall }))
+    pub(super) fn of(image: &'a Image<'a>, query: &Query) -> Option<Self> {
+        Wall::of(image, query).map(|wall| Self { image, wall })
     }
 
     /// The same if a wall of so much were read, in counts, beside what was told already.
@@ -67,6 +68,15 @@ impl<'a> Inside<'a> {
     }
 }
 
+/// Whether any pipe may have such a wall.
+pub(super) fn usable(image: &Image<'_>, wall: Length) -> Result<(), ReadingError> {
+    let at = sight::positive(wall)?;
+    if at > image.settings().wall_high.saturating_mul(2) {
+        return Err(ReadingError::OutOfRange);
+    }
+    Ok(())
+}
+
 /// Whether a row's walls are nominal ones, and not least ones.
 fn is_metal(image: &Image<'_>, row: &Row) -> bool {
     let material = image.family(row.family).material;
@@ -76,26 +86,23 @@ fn is_metal(image: &Image<'_>, row: &Row) -> bool {
 }
 
 impl Wall {
-    /// Readings of the same wall, each with its own error.
-    fn of(image: &Image<'_>, query: &Query) -> Result<Option<Self>, ReadingError> {
+    /// Readings of the same wall, each with its own error; those that no pipe has were refused before.
+    fn of(image: &Image<'_>, query: &Query) -> Option<Self> {
         let instrument = image.instrument(Tool::Wall as u8);
         let (mut sum, mut weight) = (Real::ZERO, Real::ZERO);
         for reading in query.readings() {
             if let Reading::Wall { value, sigma } = reading {
-                let at = sight::positive(*value)?;
-                if at > image.settings().wall_high.saturating_mul(2) {
-                    return Err(ReadingError::OutOfRange);
-                }
+                let at = value.counts();
                 let variance = sight::own_variance(&instrument, at, *sigma).max(1);
                 let inverse = Real::ONE / Real::unsigned(variance, 0);
                 weight += inverse;
                 sum += inverse * Real::integer(i64::from(at));
             }
         }
-        Ok((!weight.is_zero()).then(|| Self {
+        (!weight.is_zero()).then(|| Self {
             at: i32::try_from((sum / weight).to_fixed(0)).unwrap_or(i32::MAX),
             variance: (Real::ONE / weight).to_fixed(0).unsigned_abs().max(1),
-        }))
+        })
     }
 
     /// The density of the wall on a pipe of a class, per count: even between the least wall and somewhat more for what is
@@ -153,7 +160,7 @@ pub fn classes<'a>(
     row: u16,
 ) -> impl Iterator<Item = (Class, Weight)> + use<'a> {
     let row = image.row(row);
-    let inside = Inside::of(image, query).unwrap_or(None);
+    let inside = Inside::of(image, query);
     let mass = move |class: Class| {
         let share = exp2_sixteenths(class.share);
         inside.map_or(share, |inside| share * inside.of_class(&row, class))
@@ -180,7 +187,7 @@ pub fn variants_left(image: &Image<'_>, query: &Query, row: u16) -> Set {
     let left = classes(image, query, row)
         .filter(|(_, weight)| *weight >= least)
         .fold(Set::default(), |set, (class, _)| set.with(class.variant));
-    let told = Inside::of(image, query).is_ok_and(|inside| inside.is_some());
+    let told = Inside::of(image, query).is_some();
     if told && left != Set::default() {
         left
     } else {

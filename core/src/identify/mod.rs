@@ -28,6 +28,7 @@ pub use propose::{Cannot, Check, Proposal, Trench, propose};
 
 use answer::share;
 use apart::Apart;
+use balanced::Balanced;
 use belief::Belief;
 use plan::{Plan, Weighed};
 use ranking::{Groups, Ranking};
@@ -48,20 +49,33 @@ use crate::reading::{Query, ReadingError};
 pub fn identify(image: &Image<'_>, query: &Query) -> Result<Answer, ReadingError> {
     let mut sights = Sights::new();
     sights.read(image, query)?;
-    let mut belief = Belief::new(image, query)?;
+    let mut belief = Belief::new(image, query);
     let disagreement = disagree(&sights);
-    let apart = Apart::of(&mut belief, &sights);
-    let merged = sights.merged();
-    let plan = match &apart {
-        Some(apart) => Plan::Apart(apart),
-        None => Plan::of(&sights, &merged, disagreement),
+    let (round, short) = (
+        out_of_round(&sights),
+        sights.iter().any(Sight::is_of_short_jaws),
+    );
+    let apart = sights.are_apart();
+    // Readings at odds are compared with misreadings, for which only full densities will do.
+    let balanced = if apart || disagreement || sights.len() == 1 {
+        None
+    } else {
+        Balanced::of(&sights)
+    };
+    if balanced.is_none() && !disagreement && sights.len() > 1 {
+        sights.merge();
+    }
+    let plan = if apart {
+        Plan::Apart(Apart::of(&mut belief, &sights))
+    } else {
+        Plan::of(&sights, balanced)
     };
     let mut weighed = Weighed {
         ranking: Ranking::new(),
         outside: Real::ZERO,
     };
     weighed.outside = plan.weigh(&belief, &mut weighed.ranking);
-    if disagreement && apart.is_none() {
+    if disagreement && !apart {
         weighed.outside += misread(&belief, &sights);
     }
     // Filled in place: an answer is large, and as a returned value it would be copied on its way.
@@ -72,8 +86,7 @@ pub fn identify(image: &Image<'_>, query: &Query) -> Result<Answer, ReadingError
         answer.contradiction = evidence::contradiction(&belief, &query.clues, &weighed);
     }
     (answer.od, answer.sigma) = plan.size();
-    answer.out_of_round = out_of_round(&sights);
-    answer.short_jaws = sights.iter().any(Sight::is_of_short_jaws);
+    (answer.out_of_round, answer.short_jaws) = (round, short);
     answer.disagreement = disagreement;
     Ok(answer)
 }
@@ -99,7 +112,8 @@ fn disagree(sights: &Sights) -> bool {
 fn misread(belief: &Belief<'_>, sights: &Sights) -> Real {
     let mut sum = Real::ZERO;
     for (index, wrong) in sights.iter().enumerate() {
-        let others = sights.without(index).merged();
+        let mut others = sights.without(index);
+        others.merge();
         let plan = match others.iter().next() {
             Some(only) if others.len() == 1 => Plan::Single(only),
             Some(_) => Plan::General(&others),

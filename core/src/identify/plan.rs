@@ -34,20 +34,17 @@ pub(super) enum Plan<'a> {
     Single(&'a Sight),
     Balanced(Balanced),
     General(&'a Sights),
-    Apart(&'a Apart),
+    Apart(Apart<'a>),
 }
 
 impl<'a> Plan<'a> {
-    /// `merged` are the same sights with what crosses at no told hour as one.
-    pub(super) fn of(sights: &'a Sights, merged: &'a Sights, disagreement: bool) -> Self {
+    /// Readings of one place, reduced to an average and a shape where they balance.
+    pub(super) fn of(sights: &'a Sights, balanced: Option<Balanced>) -> Self {
         let mut all = sights.iter();
-        match (all.next(), all.next()) {
-            (Some(only), None) => Self::Single(only),
-            _ => match Balanced::of(sights) {
-                // Readings at odds are compared with misreadings, for which only full densities will do.
-                Some(balanced) if !disagreement => Self::Balanced(balanced),
-                _ => Self::General(merged),
-            },
+        match (balanced, all.next(), all.next()) {
+            (Some(balanced), ..) => Self::Balanced(balanced),
+            (None, Some(only), None) => Self::Single(only),
+            _ => Self::General(sights),
         }
     }
 

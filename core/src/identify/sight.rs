@@ -83,12 +83,6 @@ impl Sight {
         self.chord.is_some_and(|chord| !chord.measured)
     }
 
-    /// The same, at the place of its reading.
-    fn placed(mut self, reading: &Reading) -> Self {
-        self.along = matches!(reading, Reading::Along { .. });
-        self
-    }
-
     /// The variance on a diameter that one of the usual instruments would have.
     pub(super) fn of_tool(image: &Image<'_>, tool: Tool, at: i32) -> u64 {
         let instrument = image.instrument(tool as u8);
@@ -124,11 +118,11 @@ impl Chord {
 /// Diameters between which a reading can be used: beyond them there is no pipe.
 const RANGE: core::ops::RangeInclusive<i64> = 254_000..=254_000_000;
 
-/// A reading as a sight; `None` for a wall, which is none.
-pub(super) fn sight(image: &Image<'_>, reading: &Reading) -> Result<Option<Sight>, ReadingError> {
+/// A reading as a sight; a wall is none.
+pub(super) fn sight(image: &Image<'_>, reading: &Reading) -> Result<Sight, ReadingError> {
     let tool = |tool: Tool| image.instrument(tool as u8);
-    let sight = match *reading {
-        Reading::Wall { .. } => return Ok(None),
+    match *reading {
+        Reading::Wall { .. } => Err(ReadingError::None),
         Reading::Diameter {
             value,
             clock,
@@ -148,8 +142,7 @@ pub(super) fn sight(image: &Image<'_>, reading: &Reading) -> Result<Option<Sight
                 if i64::from(value) > 2 * i64::from(jaw) {
                     let spread = own_variance(&caliper, value, sigma);
                     let depth = own_variance(&tool(Tool::Jaw), jaw, None);
-                    return chord(value, jaw, spread, depth, false)
-                        .map(|sight| Some(sight.placed(reading)));
+                    return chord(value, jaw, spread, depth, false);
                 }
             }
             let view = clock.map_or(View::Unknown, View::Clock);
@@ -173,8 +166,7 @@ pub(super) fn sight(image: &Image<'_>, reading: &Reading) -> Result<Option<Sight
             let depth = own_variance(&tool(Tool::Rise), rise, sigma);
             chord(c, rise, spread, depth, true)
         }
-    };
-    sight.map(|sight| Some(sight.placed(reading)))
+    }
 }
 
 pub(super) fn positive(length: Length) -> Result<i32, ReadingError> {

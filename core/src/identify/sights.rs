@@ -1,8 +1,9 @@
 //! The readings of one pipe as sights, by place and as pairs.
 
+use super::classes;
 use super::sight::{Sight, View, sight};
 use crate::image::Image;
-use crate::reading::{Clock, Query, ReadingError};
+use crate::reading::{Clock, Query, Reading, ReadingError};
 
 /// The readings of a query as sights.
 #[derive(Clone, Copy, Debug)]
@@ -23,9 +24,12 @@ impl Sights {
         let mut held = 0;
         let mut last = [None; 2];
         for reading in query.readings() {
-            let Some(mut new) = sight(image, reading)? else {
+            if let Reading::Wall { value, .. } = reading {
+                classes::usable(image, *value)?;
                 continue;
-            };
+            }
+            let mut new = sight(image, reading)?;
+            new.along = matches!(reading, Reading::Along { .. });
             let place = usize::from(new.along);
             let before = last.get(place).copied().flatten();
             new.view = across(new.view, before);
@@ -44,24 +48,27 @@ impl Sights {
         }
     }
 
-    /// These with a coat on one of the places: a mean and a variance, counts.
-    pub(super) fn coated(&self, along: bool, mean: i32, variance: u64) -> Self {
-        let mut sights = *self;
+    /// Puts a coat on one of the places: a mean and a variance, counts.
+    pub(super) fn coat(&mut self, along: bool, mean: i32, variance: u64) {
         let there = |sight: &&mut Sight| sight.along == along;
-        for sight in sights.all.iter_mut().flatten().filter(there) {
+        for sight in self.all.iter_mut().flatten().filter(there) {
             sight.coat(mean, variance);
         }
-        sights
     }
 
-    /// Those of one place.
-    pub(super) fn at(mut self, along: bool) -> Self {
+    /// Keeps those of one place.
+    pub(super) fn keep(&mut self, along: bool) {
         for slot in &mut self.all {
             if slot.is_some_and(|sight| sight.along != along) {
                 *slot = None;
             }
         }
-        self
+    }
+
+    /// Whether they are of two places.
+    pub(super) fn are_apart(&self) -> bool {
+        let at = |along: bool| self.iter().any(|sight| sight.along == along);
+        at(true) && at(false)
     }
 
     /// Two diameters at right angles whose direction nobody told, if there are.
@@ -70,9 +77,9 @@ impl Sights {
         Some((of(View::Unknown)?.value, of(View::Across)?.value))
     }
 
-    /// Two diameters at right angles whose direction nobody told, as what they say of the size: their mean. What they say of
-    /// the shape is left aside.
-    pub(super) fn merged(mut self) -> Self {
+    /// Takes two diameters at right angles whose direction nobody told as what they say of the size: their mean. What they say
+    /// of the shape is left aside.
+    pub(super) fn merge(&mut self) {
         let mut first: Option<usize> = None;
         for at in 0..self.all.len() {
             let Some(sight) = self.all.get(at).copied().flatten() else {
@@ -92,7 +99,6 @@ impl Sights {
                 _ => {}
             }
         }
-        self
     }
 
     pub(super) fn iter(&self) -> impl Iterator<Item = &Sight> + Clone {

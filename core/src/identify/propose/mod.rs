@@ -121,7 +121,7 @@ pub fn propose(
     }
     let mut sights = Sights::new();
     sights.read(image, query).ok()?;
-    let belief = Belief::new(image, query).ok()?;
+    let belief = Belief::new(image, query);
     let standing = Standing::of(image, query.job, answer);
     let settings = belief.settings;
     let again = !cannot.holds(Check::Along) && along::can_be_made(query);
