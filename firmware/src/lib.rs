@@ -1,7 +1,7 @@
 //! The handheld's application, apart from any board.
 //!
 //! * [`app`] takes bytes, buttons and time and gives pictures and bytes; [`frame`] and [`letters`] are what it draws with.
-//! * [`board`] is the seam to a board, [`drivers`] are parts that several may have.
+//! * [`board`] is the seam to a board, [`drivers`] are parts that several may have, [`trouble`] is what the panel shows at the end.
 //!
 //! What follows measures it on an emulated microcontroller:
 //!
@@ -25,3 +25,4 @@ pub mod frame;
 pub mod grown;
 pub mod letters;
 pub mod sweep;
+pub mod trouble;
