@@ -2,3 +2,4 @@
 
 pub mod keys;
 pub mod ssd0323;
+pub mod two_wire;
