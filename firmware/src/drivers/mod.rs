@@ -2,4 +2,5 @@
 
 pub mod keys;
 pub mod ssd0323;
+pub mod ssd1306;
 pub mod two_wire;

@@ -1,0 +1,417 @@
+//! Panels of memory and address counters stand for the real ones. They know the commands of the public register headers that
+//! the driver names, refuse what is none, and may be made to refuse a byte or to lose their power.
+
+use std::boxed::Box;
+use std::vec::Vec;
+
+use embedded_graphics::Pixel;
+use embedded_graphics::pixelcolor::BinaryColor;
+use embedded_graphics::prelude::*;
+use embedded_hal::i2c::{ErrorKind, ErrorType, NoAcknowledgeSource, Operation};
+use proptest::prelude::*;
+
+use super::*;
+
+/// Columns of the memory: the liquid crystal's has some that the glass has not.
+const COLUMNS_OF_MEMORY: usize = 132;
+const REFUSED: ErrorKind = ErrorKind::NoAcknowledge(NoAcknowledgeSource::Unknown);
+
+struct Panel {
+    address: u8,
+    /// How many columns there are before a write starts over.
+    columns: usize,
+    /// Whether a command has this many arguments.
+    arguments: fn(u8) -> Option<usize>,
+    memory: [[u8; COLUMNS_OF_MEMORY]; 8],
+    page: usize,
+    column: usize,
+    lit: bool,
+    /// What it was told since its power came on, but for places and lighting up.
+    told: Vec<u8>,
+    /// Bytes of memory that were written, and transfers.
+    data: usize,
+    transfers: usize,
+    /// The longest transfer.
+    longest: usize,
+    /// Bytes until one is refused.
+    fuel: usize,
+}
+
+/// Commands of `ssd1306_regs.h`.
+fn ssd1306(command: u8) -> Option<usize> {
+    match command {
+        0x00..=0x1f
+        | 0x40..=0x7f
+        | 0xa0
+        | 0xa1
+        | 0xa4..=0xa7
+        | 0xae..=0xb7
+        | 0xc0
+        | 0xc8
+        | 0xe3 => Some(0),
+        0x20 | 0x81 | 0x8d | 0xa8 | 0xd3 | 0xd5 | 0xd9 | 0xda | 0xdb => Some(1),
+        0x21 | 0x22 => Some(2),
+        _ => None,
+    }
+}
+
+/// Commands of `display_st7567_regs.h`.
+fn st7567(command: u8) -> Option<usize> {
+    match command {
+        0x00..=0x7f | 0xa0..=0xa7 | 0xae..=0xb7 | 0xc0 | 0xc8 | 0xe2 => Some(0),
+        0x81 => Some(1),
+        _ => None,
+    }
+}
+
+impl Panel {
+    fn new(address: u8, columns: usize, arguments: fn(u8) -> Option<usize>) -> Self {
+        let mut panel = Self {
+            address,
+            columns,
+            arguments,
+            memory: [[0; COLUMNS_OF_MEMORY]; 8],
+            page: 0,
+            column: 0,
+            lit: false,
+            told: Vec::new(),
+            data: 0,
+            transfers: 0,
+            longest: 0,
+            fuel: usize::MAX,
+        };
+        panel.lose_power();
+        panel
+    }
+
+    fn emitting() -> Self {
+        Self::new(0x3c, 128, ssd1306)
+    }
+
+    fn reflecting() -> Self {
+        Self::new(0x3f, COLUMNS_OF_MEMORY, st7567)
+    }
+
+    /// Dark, with noise in its memory and without anything that it was told.
+    fn lose_power(&mut self) {
+        let mut noise = 0x5bu8;
+        for byte in self.memory.iter_mut().flatten() {
+            noise = noise.wrapping_mul(29).wrapping_add(71);
+            *byte = noise;
+        }
+        (self.page, self.column, self.lit) = (0, 0, false);
+        self.told.clear();
+    }
+
+    fn take(&mut self, bytes: &[u8]) {
+        match bytes {
+            [0x40, data @ ..] => {
+                for byte in data {
+                    assert!(self.column < self.columns, "past the last column");
+                    self.memory[self.page][self.column] = *byte;
+                    self.column += 1;
+                }
+                self.data += data.len();
+            }
+            [0x00, commands @ ..] => self.obey(commands),
+            [] => {}
+            [first, ..] => panic!("neither commands nor data: {first:#x}"),
+        }
+    }
+
+    fn obey(&mut self, mut commands: &[u8]) {
+        while let [command, rest @ ..] = commands {
+            let count = (self.arguments)(*command);
+            let count = count.unwrap_or_else(|| panic!("no such command: {command:#x}"));
+            assert!(rest.len() >= count, "{command:#x} lacks an argument");
+            let (taken, after) = commands.split_at(1 + count);
+            commands = after;
+            match command {
+                0xb0..=0xb7 => self.page = usize::from(command & 7),
+                0x00..=0x0f => self.column = self.column & 0xf0 | usize::from(command & 15),
+                0x10..=0x1f => self.column = self.column & 0x0f | usize::from(command & 15) << 4,
+                0xae => self.lit = false,
+                0xaf => self.lit = true,
+                _ => self.told.extend(taken),
+            }
+        }
+    }
+
+    /// Whether a picture is on the glass, every pixel by itself.
+    fn holds(&self, frame: &Frame) -> bool {
+        (0..64).all(|y| {
+            (0..128).all(|x| (self.memory[y / 8][x] >> (y % 8) & 1 == 1) == frame.is_lit(x, y))
+        })
+    }
+}
+
+impl ErrorType for Panel {
+    type Error = ErrorKind;
+}
+
+impl I2c for Panel {
+    fn transaction(
+        &mut self,
+        address: u8,
+        operations: &mut [Operation<'_>],
+    ) -> Result<(), ErrorKind> {
+        self.transfers += 1;
+        let [Operation::Write(bytes)] = operations else {
+            panic!("one write, and nothing else");
+        };
+        self.longest = self.longest.max(bytes.len());
+        if address != self.address || self.fuel == 0 {
+            return Err(REFUSED);
+        }
+        // What came before the refused byte is taken.
+        let taken = bytes.len().min(self.fuel);
+        self.fuel -= taken;
+        // A command whose argument was refused is none.
+        let cut = if bytes[0] == 0x00 && taken < bytes.len() {
+            0
+        } else {
+            taken
+        };
+        self.take(&bytes[..cut]);
+        if taken < bytes.len() {
+            Err(REFUSED)
+        } else {
+            Ok(())
+        }
+    }
+}
+
+fn dots(dots: impl IntoIterator<Item = (i32, i32)>) -> Frame {
+    let mut frame = Frame::new();
+    let pixels = dots.into_iter();
+    let Ok(()) = frame.draw_iter(pixels.map(|(x, y)| Pixel(Point::new(x, y), BinaryColor::On)));
+    frame
+}
+
+/// Steps until the picture is shown; how many.
+fn finish(driver: &mut Ssd1306, panel: &mut Panel) -> usize {
+    let mut steps = 0;
+    while !driver.is_shown() {
+        // The first steps may find another kind.
+        let _ = driver.step(panel);
+        steps += 1;
+        assert!(steps < 200, "never done");
+    }
+    steps
+}
+
+#[test]
+fn every_kind_is_found_set_up_and_lit_last() {
+    for (mut panel, wrong, set_up) in [
+        (Panel::emitting(), 0, SSD1306.set_up),
+        (Panel::reflecting(), 1, ST7567.set_up),
+    ] {
+        let mut driver = Ssd1306::new(KINDS);
+        // Set up, every part, lit.
+        for _ in 0..wrong + 1 + PARTS {
+            assert!(!panel.lit, "lit with noise");
+            let _ = driver.step(&mut panel);
+        }
+        assert!(panel.holds(&Frame::new()) && !driver.is_shown());
+        assert_eq!(driver.step(&mut panel), Ok(()));
+        assert!(panel.lit && driver.is_shown());
+        assert_eq!(panel.told, &set_up[1..]);
+        let transfers = panel.transfers;
+        assert_eq!(driver.step(&mut panel), Ok(()));
+        assert_eq!(panel.transfers, transfers, "nothing is left to do");
+    }
+}
+
+#[test]
+fn a_place_is_told_by_page_and_two_halves_of_a_column() {
+    /// Keeps the transfers.
+    struct Listener(Vec<Vec<u8>>);
+    impl ErrorType for Listener {
+        type Error = ErrorKind;
+    }
+    impl I2c for Listener {
+        fn transaction(
+            &mut self,
+            address: u8,
+            operations: &mut [Operation<'_>],
+        ) -> Result<(), ErrorKind> {
+            assert_eq!(address, 0x3c);
+            for operation in operations {
+                if let Operation::Write(bytes) = operation {
+                    self.0.push(bytes.to_vec());
+                }
+            }
+            Ok(())
+        }
+    }
+    let mut panel = Panel::emitting();
+    let mut driver = Ssd1306::new(KINDS);
+    finish(&mut driver, &mut panel);
+    let mut listener = Listener(Vec::new());
+    driver.show(&dots([(97, 42), (97, 44)]));
+    assert_eq!(driver.step(&mut listener), Ok(()));
+    let mut data = Vec::from([0x40]);
+    data.resize(33, 0);
+    // Row 42 is the third of page 5, and column 97 the second from 96.
+    data[2] = 0b1_0100;
+    assert_eq!(listener.0, [Vec::from([0x00, 0xb5, 0x16, 0x00]), data]);
+}
+
+#[test]
+fn a_changed_pixel_sends_its_part_and_nothing_else() {
+    let mut panel = Panel::emitting();
+    let mut driver = Ssd1306::new(KINDS);
+    finish(&mut driver, &mut panel);
+    // Every column and every row, twice and four times.
+    for at in 0..256 {
+        let (x, y) = (at % 128, at * 37 % 64);
+        (panel.data, panel.longest) = (0, 0);
+        let frame = dots([(x, y)]);
+        driver.show(&frame);
+        let steps = finish(&mut driver, &mut panel);
+        assert!(panel.holds(&frame), "{x} {y}");
+        // The pixel before it goes, too.
+        assert!(steps <= 2 && panel.data == 32 * steps, "{x} {y}");
+        assert!(panel.longest <= 33);
+        driver.show(&frame);
+        assert!(driver.is_shown(), "the same picture again");
+    }
+}
+
+#[test]
+fn pictures_that_change_above_do_not_keep_what_is_below_waiting() {
+    let mut panel = Panel::emitting();
+    let mut driver = Ssd1306::new(KINDS);
+    finish(&mut driver, &mut panel);
+    // Every step there is another picture, whose upper half differs.
+    for at in 0..32 {
+        let above = (0..32).flat_map(|y| (0..128).map(move |x| (x, y)));
+        let changing = above.filter(|(x, y)| (x + y + at) % 2 == 0);
+        driver.show(&dots(changing.chain([(127, 63)])));
+        let _ = driver.step(&mut panel);
+    }
+    assert_eq!(panel.memory[7][127], 0x80);
+}
+
+#[test]
+fn a_refused_byte_is_sent_again_wherever_it_was() {
+    let frame = dots((0..64).map(|at| (at * 2, at)));
+    // From the first of the set-up to the last of the picture.
+    for fuel in 0..32 + 32 * 37 + 2 {
+        let mut panel = Panel::emitting();
+        let mut driver = Ssd1306::new(KINDS);
+        driver.show(&frame);
+        panel.fuel = fuel;
+        let mut refused = 0;
+        while refused == 0 && !driver.is_shown() {
+            refused += usize::from(driver.step(&mut panel).is_err());
+        }
+        panel.fuel = usize::MAX;
+        finish(&mut driver, &mut panel);
+        assert!(panel.holds(&frame) && panel.lit, "{fuel} bytes");
+    }
+}
+
+#[test]
+fn a_panel_that_lost_its_power_is_set_up_again() {
+    let mut panel = Panel::reflecting();
+    let mut driver = Ssd1306::new(KINDS);
+    finish(&mut driver, &mut panel);
+    panel.lose_power();
+    // Without a word.
+    driver.renew();
+    finish(&mut driver, &mut panel);
+    assert!(panel.holds(&Frame::new()) && panel.lit);
+    // For so long that a byte is refused.
+    panel.lose_power();
+    panel.fuel = 0;
+    let frame = dots([(3, 3)]);
+    driver.show(&frame);
+    for _ in 0..5 {
+        assert_eq!(driver.step(&mut panel), Err(REFUSED));
+        assert!(!driver.is_shown());
+    }
+    panel.fuel = usize::MAX;
+    finish(&mut driver, &mut panel);
+    assert!(panel.holds(&frame) && panel.lit);
+    assert_eq!(panel.told, &ST7567.set_up[1..]);
+}
+
+/// What may happen to a panel and its driver.
+#[derive(Clone, Debug)]
+enum Happens {
+    Picture(Box<[u8; 1024]>),
+    Dot(i32, i32),
+    Steps(usize),
+    /// After so many more bytes one is refused.
+    Refusal(usize),
+    /// The panel forgets everything and says nothing.
+    PowerLost,
+}
+
+fn happens() -> impl Strategy<Value = Happens> {
+    let picture = proptest::collection::vec(any::<u8>(), 1024);
+    prop_oneof![
+        2 => picture.prop_map(|bytes| Happens::Picture(Box::new(bytes.try_into().expect("1024 bytes")))),
+        2 => (0..128, 0..64).prop_map(|(x, y)| Happens::Dot(x, y)),
+        4 => (1..50usize).prop_map(Happens::Steps),
+        2 => (0..400usize).prop_map(Happens::Refusal),
+        1 => Just(Happens::PowerLost),
+    ]
+}
+
+fn of_bytes(bytes: &[u8; 1024]) -> Frame {
+    let places = (0..64).flat_map(|y| (0..128).map(move |x| (x, y)));
+    let bits = bytes
+        .iter()
+        .flat_map(|byte| (0..8).map(move |bit| byte >> (7 - bit) & 1 == 1));
+    dots(
+        places
+            .zip(bits)
+            .filter(|(_, lit)| *lit)
+            .map(|(place, _)| place),
+    )
+}
+
+proptest! {
+    #[test]
+    fn when_all_is_done_the_panel_holds_the_picture(
+        reflecting in any::<bool>(),
+        all in proptest::collection::vec(happens(), 1..30),
+    ) {
+        let mut panel = if reflecting { Panel::reflecting() } else { Panel::emitting() };
+        let mut driver = Ssd1306::new(KINDS);
+        let mut frame = Frame::new();
+        let mut forgot = false;
+        for happens in all {
+            match happens {
+                Happens::Picture(bytes) => frame = of_bytes(&bytes),
+                Happens::Dot(x, y) => {
+                    let Ok(()) = frame.draw_iter([Pixel(Point::new(x, y), BinaryColor::On)]);
+                }
+                Happens::Steps(count) => {
+                    for _ in 0..count {
+                        if driver.step(&mut panel).is_err() {
+                            panel.fuel = usize::MAX;
+                        }
+                        prop_assert!(forgot || !panel.lit || !panel.told.is_empty());
+                    }
+                }
+                Happens::Refusal(after) => panel.fuel = after,
+                Happens::PowerLost => {
+                    panel.lose_power();
+                    forgot = true;
+                }
+            }
+            driver.show(&frame);
+        }
+        if forgot {
+            driver.renew();
+        }
+        while !driver.is_shown() && driver.step(&mut panel).is_ok() {}
+        panel.fuel = usize::MAX;
+        finish(&mut driver, &mut panel);
+        prop_assert!(panel.holds(&frame) && panel.lit);
+        prop_assert!(panel.longest <= 33);
+    }
+}
