@@ -188,6 +188,56 @@ impl Ssd1306 {
     }
 }
 
+/// Milliseconds from a refusal to the next try: nobody looks at a panel that comes back sooner.
+pub const PAUSE: u32 = 100;
+/// Milliseconds after which a panel is [set up again](Ssd1306::renew), whatever it seems to hold.
+pub const RENEWAL: u32 = 5_000;
+
+/// A panel on a bus of its own, for a loop to look after.
+pub struct Panel<B> {
+    driver: Ssd1306,
+    bus: B,
+    /// When a step was refused, if the last one was.
+    refused: Option<u32>,
+    renewed: u32,
+}
+
+impl<B: I2c> Panel<B> {
+    /// A panel of any of the [`KINDS`] on this bus.
+    #[must_use]
+    pub const fn new(bus: B) -> Self {
+        Self {
+            driver: Ssd1306::new(KINDS),
+            bus,
+            refused: None,
+            renewed: 0,
+        }
+    }
+
+    /// Takes a picture.
+    pub fn show(&mut self, frame: &Frame) {
+        self.driver.show(frame);
+    }
+
+    /// Does one piece of work, if any is due. `now` counts milliseconds and may wrap around. Whether there is more to do
+    /// at once.
+    pub fn tend(&mut self, now: u32) -> bool {
+        if self.refused.is_some_and(|at| now.wrapping_sub(at) < PAUSE) {
+            return false;
+        }
+        if now.wrapping_sub(self.renewed) >= RENEWAL {
+            self.renewed = now;
+            self.driver.renew();
+        }
+        if self.driver.is_shown() {
+            return false;
+        }
+        let step = self.driver.step(&mut self.bus);
+        self.refused = step.is_err().then_some(now);
+        self.refused.is_none()
+    }
+}
+
 /// The parts in which two pictures differ, a bit for each: page by page, from the left.
 fn differing(one: &Frame, other: &Frame) -> u32 {
     let mut parts = 0;

@@ -16,7 +16,7 @@ use super::*;
 const COLUMNS_OF_MEMORY: usize = 132;
 const REFUSED: ErrorKind = ErrorKind::NoAcknowledge(NoAcknowledgeSource::Unknown);
 
-struct Panel {
+struct Glass {
     address: u8,
     /// How many columns there are before a write starts over.
     columns: usize,
@@ -64,7 +64,7 @@ fn st7567(command: u8) -> Option<usize> {
     }
 }
 
-impl Panel {
+impl Glass {
     fn new(address: u8, columns: usize, arguments: fn(u8) -> Option<usize>) -> Self {
         let mut panel = Self {
             address,
@@ -145,11 +145,11 @@ impl Panel {
     }
 }
 
-impl ErrorType for Panel {
+impl ErrorType for Glass {
     type Error = ErrorKind;
 }
 
-impl I2c for Panel {
+impl I2c for Glass {
     fn transaction(
         &mut self,
         address: u8,
@@ -189,7 +189,7 @@ fn dots(dots: impl IntoIterator<Item = (i32, i32)>) -> Frame {
 }
 
 /// Steps until the picture is shown; how many.
-fn finish(driver: &mut Ssd1306, panel: &mut Panel) -> usize {
+fn finish(driver: &mut Ssd1306, panel: &mut Glass) -> usize {
     let mut steps = 0;
     while !driver.is_shown() {
         // The first steps may find another kind.
@@ -203,8 +203,8 @@ fn finish(driver: &mut Ssd1306, panel: &mut Panel) -> usize {
 #[test]
 fn every_kind_is_found_set_up_and_lit_last() {
     for (mut panel, wrong, set_up) in [
-        (Panel::emitting(), 0, SSD1306.set_up),
-        (Panel::reflecting(), 1, ST7567.set_up),
+        (Glass::emitting(), 0, SSD1306.set_up),
+        (Glass::reflecting(), 1, ST7567.set_up),
     ] {
         let mut driver = Ssd1306::new(KINDS);
         // Set up, every part, lit.
@@ -244,7 +244,7 @@ fn a_place_is_told_by_page_and_two_halves_of_a_column() {
             Ok(())
         }
     }
-    let mut panel = Panel::emitting();
+    let mut panel = Glass::emitting();
     let mut driver = Ssd1306::new(KINDS);
     finish(&mut driver, &mut panel);
     let mut listener = Listener(Vec::new());
@@ -259,7 +259,7 @@ fn a_place_is_told_by_page_and_two_halves_of_a_column() {
 
 #[test]
 fn a_changed_pixel_sends_its_part_and_nothing_else() {
-    let mut panel = Panel::emitting();
+    let mut panel = Glass::emitting();
     let mut driver = Ssd1306::new(KINDS);
     finish(&mut driver, &mut panel);
     // Every column and every row, twice and four times.
@@ -280,7 +280,7 @@ fn a_changed_pixel_sends_its_part_and_nothing_else() {
 
 #[test]
 fn pictures_that_change_above_do_not_keep_what_is_below_waiting() {
-    let mut panel = Panel::emitting();
+    let mut panel = Glass::emitting();
     let mut driver = Ssd1306::new(KINDS);
     finish(&mut driver, &mut panel);
     // Every step there is another picture, whose upper half differs.
@@ -298,7 +298,7 @@ fn a_refused_byte_is_sent_again_wherever_it_was() {
     let frame = dots((0..64).map(|at| (at * 2, at)));
     // From the first of the set-up to the last of the picture.
     for fuel in 0..32 + 32 * 37 + 2 {
-        let mut panel = Panel::emitting();
+        let mut panel = Glass::emitting();
         let mut driver = Ssd1306::new(KINDS);
         driver.show(&frame);
         panel.fuel = fuel;
@@ -314,7 +314,7 @@ fn a_refused_byte_is_sent_again_wherever_it_was() {
 
 #[test]
 fn a_panel_that_lost_its_power_is_set_up_again() {
-    let mut panel = Panel::reflecting();
+    let mut panel = Glass::reflecting();
     let mut driver = Ssd1306::new(KINDS);
     finish(&mut driver, &mut panel);
     panel.lose_power();
@@ -335,6 +335,36 @@ fn a_panel_that_lost_its_power_is_set_up_again() {
     finish(&mut driver, &mut panel);
     assert!(panel.holds(&frame) && panel.lit);
     assert_eq!(panel.told, &ST7567.set_up[1..]);
+}
+
+#[test]
+fn a_loop_pauses_after_a_refusal_and_renews_the_picture_now_and_then() {
+    // Across the wrap of the clock.
+    let start = u32::MAX - 3_000;
+    let mut tended = Panel::new(Glass::reflecting());
+    tended.renewed = start;
+    let frame = dots([(64, 32)]);
+    tended.show(&frame);
+    // Nobody is there, then somebody else: the second try succeeds.
+    assert!(!tended.tend(start));
+    for after in 1..PAUSE {
+        assert!(!tended.tend(start.wrapping_add(after)));
+    }
+    assert_eq!(tended.bus.transfers, 1);
+    let mut now = start.wrapping_add(PAUSE);
+    for _ in 0..PARTS + 2 {
+        assert!(tended.tend(now));
+    }
+    assert!(tended.bus.lit && tended.bus.holds(&frame));
+    let transfers = tended.bus.transfers;
+    tended.bus.lose_power();
+    while now.wrapping_sub(start) < RENEWAL {
+        assert!(!tended.tend(now));
+        now = now.wrapping_add(1);
+    }
+    assert_eq!(tended.bus.transfers, transfers);
+    while tended.tend(now) {}
+    assert!(tended.bus.lit && tended.bus.holds(&frame));
 }
 
 /// What may happen to a panel and its driver.
@@ -379,7 +409,7 @@ proptest! {
         reflecting in any::<bool>(),
         all in proptest::collection::vec(happens(), 1..30),
     ) {
-        let mut panel = if reflecting { Panel::reflecting() } else { Panel::emitting() };
+        let mut panel = if reflecting { Glass::reflecting() } else { Glass::emitting() };
         let mut driver = Ssd1306::new(KINDS);
         let mut frame = Frame::new();
         let mut forgot = false;
