@@ -7,9 +7,10 @@ use std::path::{Path, PathBuf};
 use std::{env, fs};
 
 /// Boards by the feature that chooses them.
-const BOARDS: [(&str, &str); 2] = [
+const BOARDS: [(&str, &str); 3] = [
     ("CARGO_FEATURE_BOARD_LM3S6965EVB", "lm3s6965evb"),
     ("CARGO_FEATURE_BOARD_MPS2_AN385", "mps2-an385"),
+    ("CARGO_FEATURE_BOARD_RP2040", "rp2040"),
 ];
 
 fn main() {
