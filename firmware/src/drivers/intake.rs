@@ -23,11 +23,13 @@ impl<'q> Intake<'q> {
         Self { queue, torn: false }
     }
 
-    /// Takes a byte that came whole.
-    pub fn take(&mut self, byte: u8) {
+    /// Takes a byte that came whole; `false` where there was no room for it.
+    pub fn take(&mut self, byte: u8) -> bool {
         self.mark();
         // No byte passes a mark that is still to be made.
-        self.torn = self.torn || self.queue.enqueue(byte).is_err();
+        let kept = !self.torn && self.queue.enqueue(byte).is_ok();
+        self.torn |= !kept;
+        kept
     }
 
     /// Takes that bytes were lost.
@@ -117,7 +119,7 @@ mod tests {
         let mut intake = Intake::new(producer);
         for byte in line {
             match byte {
-                Some(byte) => intake.take(*byte),
+                Some(byte) => assert!(intake.take(*byte)),
                 None => intake.lose(),
             }
         }

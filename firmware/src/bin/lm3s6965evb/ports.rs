@@ -11,6 +11,7 @@ use cortex_m::interrupt::{self, InterruptNumber, Mutex};
 use cortex_m::peripheral::NVIC;
 use cortex_m_rt::exception;
 use heapless::spsc::{Consumer, Producer, Queue};
+use springline_firmware::drivers::intake::Intake;
 
 use crate::clock;
 
@@ -45,7 +46,7 @@ unsafe impl InterruptNumber for Line {
 /// A port and the end of the queue that its interrupt fills.
 struct Port {
     uart: Uart<'static>,
-    received: Producer<'static, u8>,
+    received: Intake<'static>,
 }
 
 /// Shared with the interrupts, which take them one at a time.
@@ -125,6 +126,7 @@ fn open(
     uart.set_interrupt_masks(Interrupts::RXI | Interrupts::RTI);
     interrupt::free(|free| {
         if let Ok(mut slot) = port.borrow(free).try_borrow_mut() {
+            let received = Intake::new(received);
             *slot = Some(Port { uart, received });
         }
     });
@@ -148,12 +150,14 @@ fn receive(port: &mut Port) {
     // Errors are of single bytes; what follows may be sound.
     let mut lost = 0;
     while !port.uart.is_rx_fifo_empty() {
-        let kept = match port.uart.read_word() {
-            Ok(Some(byte)) => port.received.enqueue(byte).is_ok(),
-            Ok(None) => true,
-            Err(_) => false,
-        };
-        lost += u32::from(!kept);
+        match port.uart.read_word() {
+            Ok(Some(byte)) => lost += u32::from(!port.received.take(byte)),
+            Ok(None) => {}
+            Err(_) => {
+                port.received.lose();
+                lost += 1;
+            }
+        }
     }
     LOST.store(
         LOST.load(Ordering::Relaxed).wrapping_add(lost),

@@ -71,7 +71,9 @@ fn receive(Port { uart, intake }: &mut Port) {
     let mut byte = [0];
     loop {
         match uart.read_raw(&mut byte) {
-            Ok(_) => intake.take(byte[0]),
+            Ok(_) => {
+                intake.take(byte[0]);
+            }
             Err(nb::Error::WouldBlock) => return,
             Err(nb::Error::Other(error)) => {
                 // Where the part lost bytes they lie before or behind the one that tells of it.
