@@ -31,6 +31,7 @@ pub mod image;
 pub mod joint;
 mod length;
 pub mod link;
+pub mod print;
 pub mod reading;
 
 pub use length::{Length, Unit};

@@ -4,7 +4,7 @@ use super::layout::{CRC, ENVELOPE, FORMAT, MAGIC, MAX_CLUES, MAX_FAMILIES, MAX_S
 use super::record::Header;
 use super::{
     Carries, ClueAnswer, Component, Image, ImageError, Instrument, Law, ListedClass, Material, Row,
-    Section, Settings, System, Text, joint,
+    Section, Settings, System, Text, joint, print,
 };
 use crate::reading::Tool;
 
@@ -56,9 +56,11 @@ pub(super) fn image(bytes: &[u8]) -> Result<Image<'_>, ImageError> {
         answers: sections.table(section::ANSWERS)?,
         likelihoods: sections.table(section::LIKELIHOODS)?,
         joints: joint::check::tables(&sections)?,
+        print: print::check::tables(&sections)?,
     };
     contents(&image)?;
     joint::check::contents(&image)?;
+    print::check::contents(&image)?;
     Ok(image)
 }
 

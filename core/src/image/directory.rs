@@ -4,7 +4,7 @@ use super::layout::{ENVELOPE, section};
 use super::record::{Header, Section};
 
 /// Sections by number, with their names in reports and budgets.
-const NAMES: [(u16, &str); 27] = [
+const NAMES: [(u16, &str); 32] = [
     (section::TEXT, "text"),
     (section::SETTINGS, "settings"),
     (section::INSTRUMENTS, "instruments"),
@@ -32,6 +32,11 @@ const NAMES: [(u16, &str); 27] = [
     (section::RESTRAINTS, "restraints"),
     (section::SADDLES, "saddles"),
     (section::SAME, "same"),
+    (section::PRINT, "print"),
+    (section::STANDARDS, "standards"),
+    (section::CODES, "codes"),
+    (section::PRINT_WORDS, "print_words"),
+    (section::PRINTED, "printed"),
 ];
 
 /// Every section that the directory of some bytes lists, with its name; one of an unknown number is `unknown`. Nothing is

@@ -12,6 +12,8 @@ pub const MAX_BYTES: usize = 40 * 1024;
 pub const MAX_FAMILIES: usize = 32;
 /// The most clues, so that a query can hold an answer to each.
 pub const MAX_CLUES: usize = 16;
+/// The most standards of print lines, so that a set of them is one word.
+pub const MAX_STANDARDS: usize = 64;
 /// The most sections that a directory may list.
 pub const MAX_SECTIONS: usize = 64;
 
@@ -75,4 +77,14 @@ pub mod section {
     pub const SADDLES: u16 = 26;
     /// [`super::super::SamePurchase`]s, by job and row.
     pub const SAME: u16 = 27;
+    /// One [`super::super::PrintSettings`].
+    pub const PRINT: u16 = 28;
+    /// [`super::super::Marking`]s: standards that pipes are marked with.
+    pub const STANDARDS: u16 = 29;
+    /// [`super::super::Marking`]s: material codes.
+    pub const CODES: u16 = 30;
+    /// [`super::super::PrintWord`]s, by their first characters.
+    pub const PRINT_WORDS: u16 = 31;
+    /// What each label is as a class in print, a [`crate::print::PrintedClass`], two bytes each.
+    pub const PRINTED: u16 = 32;
 }

@@ -10,6 +10,7 @@ mod directory;
 mod joint;
 mod kind;
 pub mod layout;
+mod print;
 pub mod record;
 
 use core::fmt;
@@ -22,6 +23,7 @@ pub use joint::{
     SamePurchase, Set, code,
 };
 pub use kind::{Carries, Grade, Material};
+pub use print::{Marking, PrintSettings, PrintWord};
 pub use record::{
     Clue, ClueAnswer, Component, Family, Instrument, Law, Likelihood, ListedClass, Row, Section,
     Settings, System, Text,
@@ -82,6 +84,7 @@ pub struct Image<'a> {
     answers: &'a [[u8; ClueAnswer::SIZE]],
     likelihoods: &'a [[u8; Likelihood::SIZE]],
     joints: joint::Joints<'a>,
+    print: print::Print<'a>,
 }
 
 /// A wall class of a row.
@@ -200,6 +203,18 @@ impl<'a> Image<'a> {
         self.text(lookup!(self.sizes, Text, index))
     }
 
+    /// Nominal sizes.
+    #[must_use]
+    pub fn size_count(&self) -> usize {
+        self.sizes.len()
+    }
+
+    /// OD systems.
+    #[must_use]
+    pub fn system_count(&self) -> usize {
+        self.systems.len()
+    }
+
     /// A variant or class name; the label of index 0 is empty.
     #[must_use]
     pub fn label(&self, index: u8) -> &'a str {
@@ -313,7 +328,7 @@ impl<'a> Image<'a> {
         self.text(Text::from_bytes(&packed.to_le_bytes()))
     }
 
-    fn text(&self, text: Text) -> &'a str {
+    pub(crate) fn text(&self, text: Text) -> &'a str {
         let start = usize::from(text.offset);
         self.text
             .get(start..start + usize::from(text.length))

@@ -17,6 +17,7 @@ pub mod fit;
 pub mod joints;
 pub mod model;
 pub mod notes;
+pub mod print;
 pub mod read;
 
 mod check;

@@ -90,6 +90,13 @@ impl<'a> Image<'a> {
         self.joints.variants.len()
     }
 
+    /// The family of a pipe variant.
+    #[must_use]
+    pub fn family_of_variant(&self, variant: u8) -> u8 {
+        let held = self.joints.variants.get(usize::from(variant));
+        held.copied().unwrap_or(0)
+    }
+
     /// The variants that a row may be of: those of its classes, or where none are known all of its family.
     #[must_use]
     pub fn variants_of(&self, row: &Row) -> Set {

@@ -47,7 +47,7 @@ impl Shared {
 }
 
 /// Where something is among others, or is put. What a byte cannot count, the check of the whole refuses.
-fn index<T: PartialEq>(held: &mut Vec<T>, new: T) -> u8 {
+pub(super) fn index<T: PartialEq>(held: &mut Vec<T>, new: T) -> u8 {
     let at = held
         .iter()
         .position(|held| *held == new)

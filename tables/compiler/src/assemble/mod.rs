@@ -10,6 +10,7 @@
 mod classes;
 mod clues;
 mod joints;
+mod print;
 mod rows;
 mod settings;
 
@@ -173,6 +174,8 @@ pub fn assemble(sources: &Sources) -> Draft {
     draft.clues = clues::clues(sources, &mut keys);
     (draft.classes, draft.class_lists) = (lists.classes, lists.starts);
     draft.joints = joints::joints(&sources.joints);
+    let sets = &mut draft.joints.sets;
+    draft.print = print::print(sources, &labels.0, &draft.classes, sets);
     let measure = |text: &String| NominalSize::parse(text).map_or(0, joints::measure);
     let measured = |text: String| (measure(&text), text);
     draft.sizes = sizes

@@ -2,8 +2,10 @@
 
 mod joints;
 mod phrases;
+mod print;
 
 pub use joints::DraftJoints;
+pub use print::DraftPrint;
 
 use springline_core::image::layout::{CRC, ENVELOPE, FORMAT, MAGIC, section};
 use springline_core::image::record::Header;
@@ -44,6 +46,8 @@ pub struct Draft {
     pub walls: Vec<u16>,
     /// Joints.
     pub joints: DraftJoints,
+    /// Print lines.
+    pub print: DraftPrint,
     /// Clues.
     pub clues: Vec<DraftClue>,
 }
@@ -93,6 +97,28 @@ impl Texts {
         Text {
             offset: u16::try_from(offset).unwrap_or(u16::MAX),
             length: u16::try_from(bytes.len()).unwrap_or(u16::MAX),
+        }
+    }
+
+    /// The same for a text of less than 256 bytes, as its start and its length.
+    fn put_short(&mut self, text: &str) -> (u16, u8) {
+        let at = self.put(text);
+        (at.offset, u8::try_from(at.length).unwrap_or(u8::MAX))
+    }
+
+    /// The same for a text whose case does not matter.
+    fn put_any_case(&mut self, text: &str) -> (u16, u8) {
+        let bytes = text.as_bytes();
+        let held = self.0.windows(bytes.len().max(1));
+        match held
+            .into_iter()
+            .position(|at| at.eq_ignore_ascii_case(bytes))
+        {
+            Some(at) => (
+                u16::try_from(at).unwrap_or(u16::MAX),
+                u8::try_from(bytes.len()).unwrap_or(u8::MAX),
+            ),
+            None => self.put_short(text),
         }
     }
 
@@ -197,6 +223,7 @@ pub fn encode(draft: &Draft) -> Vec<u8> {
     parts.add(section::WALLS, &walls);
     parts.add(section::MEASURES, &measures);
     parts.add(section::SAME, &joints::same(&purchases));
+    draft.print.encode(&mut texts, &mut parts);
     parts.bytes(section::TEXT, &texts.0);
     parts.finish()
 }

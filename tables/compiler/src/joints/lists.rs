@@ -4,6 +4,7 @@ use super::bits::Bits;
 use super::model::{End, Variant, VariantPart};
 use super::reader::{NAME, Reader, split};
 use super::sets::Names;
+use crate::model::Sources;
 use crate::read::table::{Row, Table};
 use springline_core::joint::{Form, Role};
 
@@ -127,6 +128,24 @@ fn most(reader: &mut Reader<'_>, table: &Table<'_>, count: usize) {
     }
 }
 
+/// Pipe variants, and `FAMILY/*` for those of each family.
+fn named(sources: &Sources, variants: &[Variant]) -> Names {
+    let keys = variants.iter().map(|variant| variant.key.clone());
+    let mut names = Names::new("variant", keys.collect());
+    for (index, family) in sources.families.iter().enumerate() {
+        let of = |(at, variant): (usize, &Variant)| (variant.family == index).then_some(at);
+        let of_family = variants.iter().enumerate().filter_map(of);
+        let set = of_family.fold(Bits::default(), |set, at| set.with(Bits::one(at)));
+        names.name(&format!("{}/*", family.key), set);
+    }
+    names
+}
+
+/// The pipe variants of sources whose joints were read.
+pub(crate) fn variant_names(sources: &Sources) -> Names {
+    named(sources, &sources.joints.variants)
+}
+
 /// What sets may hold: variants, end forms and joint ends.
 #[derive(Clone, Debug)]
 pub(super) struct Dictionary {
@@ -138,14 +157,7 @@ pub(super) struct Dictionary {
 impl Dictionary {
     /// The things themselves, and `FAMILY/*` for the variants of each family.
     pub(super) fn new(reader: &Reader<'_>, variants: &[Variant], ends: &[End]) -> Self {
-        let keys = variants.iter().map(|variant| variant.key.clone());
-        let mut names = Names::new("variant", keys.collect());
-        for (index, family) in reader.sources.families.iter().enumerate() {
-            let of = |(at, variant): (usize, &Variant)| (variant.family == index).then_some(at);
-            let of_family = variants.iter().enumerate().filter_map(of);
-            let set = of_family.fold(Bits::default(), |set, at| set.with(Bits::one(at)));
-            names.name(&format!("{}/*", family.key), set);
-        }
+        let names = named(reader.sources, variants);
         let forms = Form::ALL.iter().map(|form| form.key().to_owned());
         Self {
             variants: names,

@@ -34,7 +34,8 @@ use crate::diagnostic::Diagnostic;
 use crate::model::Sources;
 use checks::Must;
 use lists::Dictionary;
-use reader::Reader;
+pub(crate) use lists::variant_names;
+pub(crate) use reader::{Reader, split};
 
 /// Everything in `joints/`, read and checked.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

@@ -27,9 +27,9 @@ pub(super) fn material_word(material: Material) -> &'static str {
 
 /// What cells have in common, and what the other files define.
 #[derive(Debug)]
-pub(super) struct Reader<'a> {
+pub(crate) struct Reader<'a> {
     context: Context<'a>,
-    pub(super) sources: &'a Sources,
+    pub(crate) sources: &'a Sources,
 }
 
 impl<'a> Deref for Reader<'a> {
@@ -48,7 +48,7 @@ impl DerefMut for Reader<'_> {
 
 impl<'a> Reader<'a> {
     /// Nothing read yet of these files, beside sources that were read clean.
-    pub(super) fn new(files: &'a Files, sources: &'a Sources) -> Self {
+    pub(crate) fn new(files: &'a Files, sources: &'a Sources) -> Self {
         Self {
             context: Context::of(Report::new(files), sources),
             sources,
@@ -56,12 +56,12 @@ impl<'a> Reader<'a> {
     }
 
     /// What was found wrong.
-    pub(super) fn finish(self) -> Vec<Diagnostic> {
+    pub(crate) fn finish(self) -> Vec<Diagnostic> {
         self.context.report.finish()
     }
 
     /// Reads a file; `None`, reported, where there is none or its header is wrong.
-    pub(super) fn table(
+    pub(crate) fn table(
         &mut self,
         files: &'a Files,
         name: &'static str,
@@ -79,19 +79,19 @@ impl<'a> Reader<'a> {
     }
 
     /// A text of at most so many printable ASCII characters; may be empty.
-    pub(super) fn text(&mut self, cell: &Cell<'_>, what: &str, limit: usize) -> String {
+    pub(crate) fn text(&mut self, cell: &Cell<'_>, what: &str, limit: usize) -> String {
         self.context.text(cell, what, limit);
         cell.text.clone()
     }
 
     /// A text that must be there.
-    pub(super) fn needed(&mut self, cell: &Cell<'_>, what: &str, limit: usize) -> String {
+    pub(crate) fn needed(&mut self, cell: &Cell<'_>, what: &str, limit: usize) -> String {
         self.context.needed(cell, what, limit);
         cell.text.clone()
     }
 
     /// A key: lower-case letters, digits and hyphens.
-    pub(super) fn key(&mut self, cell: &Cell<'_>) -> String {
+    pub(crate) fn key(&mut self, cell: &Cell<'_>) -> String {
         let fits = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-';
         if !cell.text.chars().all(fits) {
             self.report.add(
@@ -105,7 +105,7 @@ impl<'a> Reader<'a> {
     }
 
     /// Reports a key that was there before.
-    pub(super) fn unique(&mut self, cell: &Cell<'_>, held: bool) {
+    pub(crate) fn unique(&mut self, cell: &Cell<'_>, held: bool) {
         if held {
             self.report.add(
                 cell.place,
@@ -116,7 +116,7 @@ impl<'a> Reader<'a> {
     }
 
     /// Reports a cell that is none of a list, or empty.
-    pub(super) fn unknown<'k>(
+    pub(crate) fn unknown<'k>(
         &mut self,
         cell: &Cell<'_>,
         what: &str,
@@ -132,12 +132,12 @@ impl<'a> Reader<'a> {
     }
 
     /// A material.
-    pub(super) fn material(&mut self, cell: &Cell<'_>) -> Option<Material> {
+    pub(crate) fn material(&mut self, cell: &Cell<'_>) -> Option<Material> {
         self.word(cell, "material", &MATERIALS)
     }
 
     /// An OD system.
-    pub(super) fn system(&mut self, cell: &Cell<'_>) -> Option<usize> {
+    pub(crate) fn system(&mut self, cell: &Cell<'_>) -> Option<usize> {
         let Context {
             report, systems, ..
         } = &mut self.context;
@@ -145,7 +145,7 @@ impl<'a> Reader<'a> {
     }
 
     /// A band of sizes.
-    pub(super) fn band(&mut self, cell: &Cell<'_>) -> Option<Band> {
+    pub(crate) fn band(&mut self, cell: &Cell<'_>) -> Option<Band> {
         let band = Band::parse(&cell.text);
         if band.is_none() {
             self.report.add(
@@ -158,7 +158,7 @@ impl<'a> Reader<'a> {
     }
 
     /// The sources and the grade of a row, which must be there.
-    pub(super) fn cited(&mut self, row: &Row<'_>) -> Option<(Vec<usize>, Grade)> {
+    pub(crate) fn cited(&mut self, row: &Row<'_>) -> Option<(Vec<usize>, Grade)> {
         let (source, grade) = (&row["source"], &row["grade"]);
         let datum = self
             .context
@@ -168,7 +168,7 @@ impl<'a> Reader<'a> {
 }
 
 /// The parts of a cell between separators, each with its own place.
-pub(super) fn split<'a>(cell: &Cell<'a>, separator: char) -> Vec<Cell<'a>> {
+pub(crate) fn split<'a>(cell: &Cell<'a>, separator: char) -> Vec<Cell<'a>> {
     let mut column = cell.place.column + cell.lead;
     let part = |text: &str| {
         let span = text.chars().count();

@@ -6,7 +6,7 @@ use crate::report::Cell;
 
 /// The things that a set can hold, and the names of sets.
 #[derive(Clone, Debug)]
-pub(super) struct Names {
+pub(crate) struct Names {
     /// What one of them is called in messages.
     what: &'static str,
     pub(super) keys: Vec<String>,
@@ -43,7 +43,7 @@ impl Names {
     }
 
     /// The set that a cell describes; `None`, reported, where it is none.
-    pub(super) fn read(&self, reader: &mut Reader<'_>, cell: &Cell<'_>) -> Option<Bits> {
+    pub(crate) fn read(&self, reader: &mut Reader<'_>, cell: &Cell<'_>) -> Option<Bits> {
         let mut set = Bits::default();
         let mut sound = true;
         for word in split(cell, ' ') {

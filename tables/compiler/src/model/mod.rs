@@ -7,12 +7,13 @@ mod settings;
 pub use clue::{Clue, ClueAnswer, Meaning};
 pub use nominal::NominalSize;
 pub use settings::{
-    Answer, Checks, Clues, Coat, Instrument, Instruments, Outside, Set, Settings, Sight, Site,
-    Sizes, Temperature, Tolerance,
+    Answer, Checks, Clues, Coat, Instrument, Instruments, Outside, PrintLines, Set, Settings,
+    Sight, Site, Sizes, Temperature, Tolerance,
 };
 pub use springline_core::image::{Carries, Grade, Material};
 
 use crate::joints::Joints;
+use crate::print::Print;
 
 /// Counts of 10 nm in an inch.
 pub const INCH: i64 = 2_540_000;
@@ -55,6 +56,8 @@ pub struct Sources {
     pub differences: Vec<Difference>,
     /// The folder `joints`.
     pub joints: Joints,
+    /// The folder `print`.
+    pub print: Print,
 }
 
 impl Sources {

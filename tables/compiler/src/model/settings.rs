@@ -26,6 +26,8 @@ pub struct Settings {
     pub clues: Clues,
     /// Checks that are readings, and what one is worth.
     pub checks: Checks,
+    /// What is printed on pipes.
+    pub print: PrintLines,
     /// Sizes without a weight.
     pub sizes: Sizes,
     /// Thresholds of the answer.
@@ -155,6 +157,18 @@ pub struct Checks {
     pub wall_minutes: f64,
     /// What a bit less of doubt is worth beside certainty.
     pub doubt_share: f64,
+}
+
+/// What is printed on pipes.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PrintLines {
+    /// Share of pipes whose line can be read.
+    pub legible: f64,
+    /// Share of things that are read as another of the tables' values.
+    pub misread: f64,
+    /// Share of lines that belong to something else.
+    pub foreign: f64,
 }
 
 /// Clues in general.

@@ -4,10 +4,12 @@
 //! successor.
 
 mod joints;
+mod print;
 
 use serde::{Deserialize, Serialize};
 
 pub use joints::{JointNotes, PartNote};
+pub use print::PrintNotes;
 
 use crate::model::{self, Datum, Sources};
 
@@ -109,6 +111,8 @@ pub struct Notes {
     pub differences: Vec<DifferenceNote>,
     /// Joints.
     pub joints: JointNotes,
+    /// Print lines.
+    pub print: PrintNotes,
 }
 
 fn index(at: usize) -> u8 {
@@ -154,6 +158,7 @@ impl Notes {
                 .collect(),
             differences: sources.differences.iter().map(difference_note).collect(),
             joints: JointNotes::of(&sources.joints),
+            print: PrintNotes::of(&sources.print),
         }
     }
 

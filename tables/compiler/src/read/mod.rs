@@ -25,6 +25,7 @@ use crate::check::{self, Raw, RawFamily};
 use crate::diagnostic::Diagnostic;
 use crate::joints::{self, Joints};
 use crate::model::{Clue, Sources};
+use crate::print::{self, Print};
 use crate::report::{Cell, Files, Place, Report};
 
 /// The TOML and CSV files beside those of the families.
@@ -63,6 +64,7 @@ pub fn read_files(files: &BTreeMap<String, String>) -> Result<Sources, Vec<Diagn
         return Err(diagnostics);
     }
     sources.joints = joints::read_files(files, &sources)?;
+    sources.print = print::read_files(files, &sources)?;
     Ok(sources)
 }
 
@@ -123,6 +125,7 @@ fn gather<'a>(context: &mut Context<'a>, files: &'a Files) -> Sources {
         class_shares: rows_of(context, raw.class_shares.as_ref(), lists::class_shares),
         differences: rows_of(context, raw.differences.as_ref(), lists::differences),
         joints: Joints::default(),
+        print: Print::default(),
     };
     for (mut family, places) in families {
         let od = family_table(context, files, "od", &places.key, rows::OD);
@@ -236,6 +239,7 @@ fn strangers(context: &mut Context<'_>, files: &Files, clues: &[Clue]) {
         if !source
             || FILES.contains(&name.as_str())
             || joints::FILES.contains(&name.as_str())
+            || print::FILES.contains(&name.as_str())
             || clues.iter().any(is_clue)
         {
             continue;

@@ -7,7 +7,7 @@ use crate::model::Settings;
 use crate::report::Cell;
 
 /// Least and greatest of each number. Common practice, no source: wide of what is sensible, to catch a slipped point.
-const RANGES: [(&str, &str, f64, f64); 43] = [
+const RANGES: [(&str, &str, f64, f64); 46] = [
     ("set", "counter", 0.0, 4_294_967_295.0),
     ("temperature", "reference", 32.0, 120.0),
     ("temperature", "mean", 32.0, 140.0),
@@ -43,6 +43,9 @@ const RANGES: [(&str, &str, f64, f64); 43] = [
     ("wall", "metal_sd", 0.001, 0.2),
     ("wall", "low", 0.01, 10.0),
     ("wall", "high", 0.01, 10.0),
+    ("print", "legible", 0.01, 0.99),
+    ("print", "misread", 0.0001, 0.2),
+    ("print", "foreign", 0.0001, 0.2),
     ("sizes", "other_weight", 1e-6, 0.1),
     ("answer", "settled_rest", 0.0, 1.0),
     ("answer", "outside_at_least", 0.0, 1.0),

@@ -159,6 +159,10 @@ disguise_share = 0.01
 plans_family_right = 0.90
 plans_size_right = 0.93
 contradiction = 0.02
+[print]
+legible = 0.5
+misread = 0.01
+foreign = 0.003
 [checks]
 crossed_minutes = 1.0
 tape_dug_minutes = 3.0
@@ -231,8 +235,23 @@ const JOINTS: [(&str, &str); 7] = [
     ),
 ];
 
+const PRINT: [(&str, &str); 3] = [
+    (
+        "print/standards.csv",
+        "name,variants,source,grade\nBook 1,pvc/*,notes,practice\nBook 2,pe/*,notes,practice\n",
+    ),
+    (
+        "print/codes.csv",
+        "name,variants,source,grade\nPVC,pvc/*,notes,practice\nPE,pe/*,notes,practice\n",
+    ),
+    (
+        "print/words.csv",
+        "word,thing,value,source,grade\nDR,class,ratio,notes,practice\n",
+    ),
+];
+
 /// The small folder.
-pub(super) fn folder() -> Files {
+pub(crate) fn folder() -> Files {
     [
         ("od/pvc.csv", OD),
         ("classes/pvc.csv", CLASSES),
@@ -262,12 +281,13 @@ pub(super) fn folder() -> Files {
     ]
     .into_iter()
     .chain(JOINTS)
+    .chain(PRINT)
     .map(|(name, text)| (name.to_owned(), text.to_owned()))
     .collect()
 }
 
 /// Changes the one place on a line where `from` stands.
-pub(super) fn change(files: &mut Files, file: &str, line: usize, from: &str, to: &str) {
+pub(crate) fn change(files: &mut Files, file: &str, line: usize, from: &str, to: &str) {
     let text = files.get_mut(file).expect(file);
     let mut lines: Vec<String> = text.lines().map(str::to_owned).collect();
     let old = &lines[line - 1];
@@ -277,28 +297,28 @@ pub(super) fn change(files: &mut Files, file: &str, line: usize, from: &str, to:
 }
 
 /// The small folder with one change.
-pub(super) fn with(file: &str, line: usize, from: &str, to: &str) -> Files {
+pub(crate) fn with(file: &str, line: usize, from: &str, to: &str) -> Files {
     let mut files = folder();
     change(&mut files, file, line, from, to);
     files
 }
 
 /// The mistakes in a folder.
-pub(super) fn mistakes(files: &Files) -> Vec<Diagnostic> {
+pub(crate) fn mistakes(files: &Files) -> Vec<Diagnostic> {
     crate::read_files(files).err().unwrap_or_default()
 }
 
 /// Where a mistake is expected: line, column, what is underlined.
-pub(super) type At<'a> = (usize, usize, &'a str);
+pub(crate) type At<'a> = (usize, usize, &'a str);
 
 /// Changes one place and expects one mistake, in the same file.
-pub(super) fn one(file: &str, change: (usize, &str, &str), at: At<'_>, message: &str) {
+pub(crate) fn one(file: &str, change: (usize, &str, &str), at: At<'_>, message: &str) {
     let files = with(file, change.0, change.1, change.2);
     only(&files, file, at, message);
 }
 
 /// Expects one mistake.
-pub(super) fn only(files: &Files, file: &str, at: At<'_>, message: &str) {
+pub(crate) fn only(files: &Files, file: &str, at: At<'_>, message: &str) {
     let found = mistakes(files);
     let texts: Vec<String> = found.iter().map(ToString::to_string).collect();
     assert_eq!(found.len(), 1, "{}", texts.join("\n\n"));
@@ -306,7 +326,7 @@ pub(super) fn only(files: &Files, file: &str, at: At<'_>, message: &str) {
 }
 
 /// Expects this mistake.
-pub(super) fn is(found: &Diagnostic, file: &str, at: At<'_>, message: &str) {
+pub(crate) fn is(found: &Diagnostic, file: &str, at: At<'_>, message: &str) {
     let Diagnostic { column, span, .. } = *found;
     let underlined: String = found
         .text

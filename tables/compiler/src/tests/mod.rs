@@ -3,6 +3,6 @@
 mod cells;
 mod checks;
 mod clues;
-mod fixture;
+pub(crate) mod fixture;
 mod real;
 mod toml_files;
