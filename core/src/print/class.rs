@@ -89,6 +89,12 @@ impl PrintedClass {
         self.0 & 0x0fff
     }
 
+    /// The pressures from one to another, psi.
+    pub(super) fn steps(low: u16, high: u16) -> impl ExactSizeIterator<Item = u16> {
+        let count = high.saturating_sub(low) / Self::STEP + 1;
+        (0..count).map(move |step| low + step * Self::STEP)
+    }
+
     /// The lowest and the highest pressure of a class that has several, psi.
     #[must_use]
     pub const fn span(self) -> Option<(u16, u16)> {

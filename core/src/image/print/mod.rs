@@ -68,6 +68,23 @@ impl<'a> Image<'a> {
         self.print.words.iter().map(PrintWord::from_bytes)
     }
 
+    /// The words whose first character counts as some sign.
+    pub(crate) fn print_words_of(
+        &self,
+        sign: u8,
+    ) -> impl ExactSizeIterator<Item = PrintWord> + use<'a> {
+        let (words, text) = (self.print.words, self.text);
+        let first = |bytes: &[u8; PrintWord::SIZE]| {
+            let word = PrintWord::from_bytes(bytes);
+            text.get(usize::from(word.word))
+                .map_or(0, |c| crate::print::folded(*c))
+        };
+        let from = words.partition_point(|bytes| first(bytes) < sign);
+        let to = words.partition_point(|bytes| first(bytes) <= sign);
+        let found = words.get(from..to).unwrap_or(&[]);
+        found.iter().map(PrintWord::from_bytes)
+    }
+
     /// A word of print lines as it is written.
     #[must_use]
     pub fn print_word(&self, word: PrintWord) -> &'a str {
