@@ -161,6 +161,18 @@ impl Line {
         let may_be = self.variants(image).0 & below(image.variant_count());
         named && may_be != 0 && Set(may_be).iter().all(plastic)
     }
+
+    /// Whether what it names of one thing excludes what it names of that or of another, as far as standards, materials, OD
+    /// bases, classes and pressures go together in the tables.
+    #[must_use]
+    pub fn disagrees(&self, image: &Image<'_>) -> bool {
+        !image.rows_from(0).any(|row| {
+            let none = row.classes == 0 && self.bears(image, &row, None);
+            none || image
+                .classes(&row)
+                .any(|class| self.bears(image, &row, Some(class)))
+        })
+    }
 }
 
 /// A set of every index below a count.

@@ -2,6 +2,7 @@
 //!
 //! [`parts`] walks over a line and gives what the image's words let it recognise, each with the bytes that it was taken
 //! from; [`read`] gathers them into a [`Line`], which is small and knows nothing of the text any more.
+//! [`Line::chance`] is how often a pipe of a row and class has such a line.
 //!
 //! What is not recognised is nothing: a year, a plant, a shift. A number counts only beside a word that says what it is, and
 //! only when the tables have it. What fits several words is all of them, not the likeliest.
@@ -11,6 +12,7 @@
 //! `*` or `.` for a character, two or more of them, or `…`, for any number. The work is bounded by the length of the line
 //! times the number of words, and nothing here can panic.
 
+mod chance;
 mod class;
 mod glyph;
 mod line;
