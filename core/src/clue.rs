@@ -1,6 +1,7 @@
 //! What was seen and felt of a pipe beside its diameters.
 
 use crate::image::layout::MAX_CLUES;
+use crate::print::Line;
 
 /// An answer to one of the image's clues; `Image::find_clue` makes it from their keys.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -20,13 +21,15 @@ pub struct Plans {
     pub size: Option<u8>,
 }
 
-/// Which of the things told: one clue, or the plans.
+/// Which of the things told: one clue, the plans, or the print.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum ClueName {
     /// A clue of the image, an index.
     Clue(u8),
     /// The plans.
     Plans,
+    /// What is printed on it.
+    Print,
 }
 
 /// Everything told of one pipe beside its readings.
@@ -36,6 +39,8 @@ pub struct Clues {
     answers: [Option<u8>; MAX_CLUES],
     /// What plans name.
     pub plans: Option<Plans>,
+    /// What is printed on it, as far as it was read.
+    pub print: Option<Line>,
 }
 
 impl Clues {
@@ -45,6 +50,7 @@ impl Clues {
         Self {
             answers: [None; MAX_CLUES],
             plans: None,
+            print: None,
         }
     }
 
@@ -65,6 +71,7 @@ impl Clues {
                 }
             }
             ClueName::Plans => self.plans = None,
+            ClueName::Print => self.print = None,
         }
         self
     }
@@ -88,6 +95,7 @@ impl Clues {
         self.told()
             .map(|told| ClueName::Clue(told.clue))
             .chain(plans)
+            .chain(self.print.map(|_| ClueName::Print))
     }
 
     /// Whether nothing was told.

@@ -99,7 +99,7 @@ impl<'a> Belief<'a> {
             variance: portion(power, settings.coat_share).saturating_sub(squared(halfway)),
         };
         Self {
-            inside: Inside::of(image, query),
+            inside: Inside::of(image, query, &site),
             image,
             settings,
             site,
@@ -115,6 +115,11 @@ impl<'a> Belief<'a> {
             either,
             broad: power * 20,
         }
+    }
+
+    /// Whether a line of print was told.
+    pub(super) fn has_print(&self) -> bool {
+        self.inside.is_some_and(|inside| inside.has_print())
     }
 
     /// What was told that hangs on the class.

@@ -66,7 +66,7 @@ impl<'a> Evidence<'a> {
     fn is_hidden(&self, name: ClueName) -> bool {
         match name {
             ClueName::Clue(clue) => self.image.clue(clue).disguised != 0,
-            ClueName::Plans => false,
+            ClueName::Plans | ClueName::Print => false,
         }
     }
 
@@ -167,7 +167,8 @@ fn chance(
                 any
             }
         }
-        (ClueName::Plans, None) => Real::ONE,
+        // A line hangs on the row and its classes, which are weighed one by one.
+        (ClueName::Plans, None) | (ClueName::Print, _) => Real::ONE,
     }
 }
 
@@ -184,7 +185,7 @@ pub(super) fn contradiction(
     let limit = share(belief.settings.contradiction);
     let all = Evidence::of(image, clues, site);
     let mut worst: Option<(ClueName, Real)> = None;
-    for name in clues.names() {
+    for name in clues.names().filter(|name| *name != ClueName::Print) {
         let (rest, largest) = all.without(name);
         let mut without = Real::ZERO;
         for (family, prior) in (0u8..).zip(site) {
@@ -197,6 +198,12 @@ pub(super) fn contradiction(
         let part = with / (without * largest);
         if part < limit && worst.is_none_or(|(_, least)| part < least) {
             worst = Some((name, part));
+        }
+    }
+    if let (Some(inside), Some(_)) = (belief.inside(), clues.print) {
+        let part = weighed.total() / (weighed.ranking.without_print() * inside.likeliest_print());
+        if part < limit && worst.is_none_or(|(_, least)| part < least) {
+            worst = Some((ClueName::Print, part));
         }
     }
     worst.map(|(name, _)| name)

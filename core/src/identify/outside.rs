@@ -35,9 +35,14 @@ pub(super) fn bell(belief: &Belief<'_>, at: i64) -> Real {
         // Units of 2^12 counts keep the quotient in 32 bits, where a divider is one instruction.
         let part = row.share / (row.od.unsigned_abs() >> 12).max(1);
         let mass = (u64::from(part) * u64::from(belief.prior(row.family))) >> 8;
-        match belief.size_factor(row.size) {
-            None => sum += mass,
-            Some(factor) => named += Real::unsigned(mass, 0) * factor,
+        // A bell is on a pipe of the tables, which has what was told of it more or less often than pipe in no table.
+        let told = belief.inside().map(|inside| inside.against_unlisted(&row));
+        match (belief.size_factor(row.size), told) {
+            (None, None) => sum += mass,
+            (size, told) => {
+                let factor = size.unwrap_or(Real::ONE) * told.unwrap_or(Real::ONE);
+                named += Real::unsigned(mass, 0) * factor;
+            }
         }
     }
     let width = Real::integer(i64::from(settings.bell_high) - i64::from(settings.bell_low));

@@ -64,6 +64,7 @@ impl<'a> Plan<'a> {
     pub(super) fn weigh(&self, belief: &Belief<'_>, ranking: &mut Ranking) -> Real {
         let settings = belief.settings;
         let keep_families = belief.is_told();
+        let has_print = belief.has_print();
         let sum = settings.bell_share + settings.misread_share + settings.unlisted_share;
         let window = self.window(belief);
         let first = belief
@@ -82,6 +83,7 @@ impl<'a> Plan<'a> {
                 if let Some(factor) = belief.size_factor(row.size) {
                     density = density * factor;
                 }
+                let bare = density;
                 if let Some(inside) = belief.inside() {
                     density = density * inside.chance(&row);
                 }
@@ -90,7 +92,11 @@ impl<'a> Plan<'a> {
                     ranking.note_family(row.family, density * share);
                 }
                 let prior = u64::from(belief.prior(row.family)) * u64::from(row.share);
-                let mass = density * Real::unsigned(prior, -64);
+                let prior = Real::unsigned(prior, -64);
+                let mass = density * prior;
+                if let (true, Some(inside)) = (has_print, belief.inside()) {
+                    ranking.note_without_print(bare * inside.without_print(&row) * prior);
+                }
                 ranking.note(&family, mass);
                 ranking.add(Ranked {
                     row: u16::try_from(index).unwrap_or(u16::MAX),
@@ -101,10 +107,12 @@ impl<'a> Plan<'a> {
         }
         // Rows hold what the others leave of one: the others are raised instead of each row lowered.
         let unlisted = self.unlisted(belief) / (Real::ONE - share(sum));
-        match belief.inside() {
-            Some(inside) => unlisted * inside.unlisted(),
-            None => unlisted,
-        }
+        let Some(inside) = belief.inside() else {
+            return unlisted;
+        };
+        let (told, without_print) = inside.unlisted();
+        ranking.note_without_print(unlisted * without_print);
+        unlisted * told
     }
 
     /// Whether a row is too far from the readings to be worth weighing.

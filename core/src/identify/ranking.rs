@@ -32,6 +32,8 @@ pub(super) struct Ranking {
     hazards: Hazards<Real>,
     /// Densities by family, before its share; kept only where something was told.
     families: [Real; MAX_FAMILIES],
+    /// The mass of everything as it were without the print.
+    without_print: Real,
 }
 
 impl Ranking {
@@ -46,7 +48,18 @@ impl Ranking {
                 gas: Real::ZERO,
             },
             families: [Real::ZERO; MAX_FAMILIES],
+            without_print: Real::ZERO,
         }
+    }
+
+    /// Notes a mass as it were without the print.
+    pub(super) fn note_without_print(&mut self, mass: Real) {
+        self.without_print += mass;
+    }
+
+    /// The mass of everything as it were without the print.
+    pub(super) const fn without_print(&self) -> Real {
+        self.without_print
     }
 
     /// Notes a row that could hurt someone.

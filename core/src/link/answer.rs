@@ -34,6 +34,7 @@ pub(super) enum WireOutcome {
 pub(super) enum WireName {
     Clue(u8),
     Plans,
+    Print,
 }
 
 /// An answer; weights in Q30.
@@ -97,6 +98,7 @@ impl From<&Answer> for WireAnswer {
             contradiction: contradiction.map(|name| match name {
                 ClueName::Clue(clue) => WireName::Clue(clue),
                 ClueName::Plans => WireName::Plans,
+                ClueName::Print => WireName::Print,
             }),
             out_of_round: out_of_round.map(|oval| (oval.spread.into(), oval.share)),
             short_jaws: *short_jaws,
@@ -142,6 +144,7 @@ impl TryFrom<WireAnswer> for Answer {
         answer.contradiction = wire.contradiction.map(|name| match name {
             WireName::Clue(clue) => ClueName::Clue(clue),
             WireName::Plans => ClueName::Plans,
+            WireName::Print => ClueName::Print,
         });
         answer.out_of_round = wire.out_of_round.map(|(spread, share)| OutOfRound {
             spread: spread.into(),

@@ -33,8 +33,8 @@ pub mod number {
     pub const LAST: u8 = 127;
 }
 
-/// The longest payload of a request, in bytes: six readings, sixteen clues, plans and a job.
-pub const MAX_REQUEST: usize = 170;
+/// The longest payload of a request, in bytes: six readings, sixteen clues, plans, a job and a line of print.
+pub const MAX_REQUEST: usize = 226;
 /// The longest payload of a response, in bytes: a piece of the panel.
 pub const MAX_RESPONSE: usize = 269;
 const _: () = assert!(MAX_REQUEST <= MAX_PAYLOAD && MAX_RESPONSE <= MAX_PAYLOAD);

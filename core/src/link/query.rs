@@ -8,6 +8,7 @@ use crate::clue::{Plans, Told};
 use crate::image::layout::MAX_CLUES;
 use crate::joint::Job;
 use crate::length::Length;
+use crate::print::Line;
 use crate::reading::{Clock, Query, Reading, Site};
 
 /// The most readings of a query on the wire.
@@ -240,6 +241,64 @@ fn held(clock: u8) -> Result<Clock, Unusable> {
     }
 }
 
+/// What a line of print names; the values are those of the image.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub(super) struct WireLine {
+    standards: [u64; 2],
+    materials: [u32; 2],
+    bases: [u16; 2],
+    sizes: [u16; 2],
+    classes: [u16; 2],
+    pressures: [u16; 2],
+    contents: u8,
+}
+
+impl From<Line> for WireLine {
+    fn from(line: Line) -> Self {
+        let Line {
+            standards,
+            materials,
+            bases,
+            sizes,
+            classes,
+            pressures,
+            contents,
+        } = line;
+        Self {
+            standards,
+            materials,
+            bases,
+            sizes,
+            classes,
+            pressures,
+            contents,
+        }
+    }
+}
+
+impl From<WireLine> for Line {
+    fn from(line: WireLine) -> Self {
+        let WireLine {
+            standards,
+            materials,
+            bases,
+            sizes,
+            classes,
+            pressures,
+            contents,
+        } = line;
+        Self {
+            standards,
+            materials,
+            bases,
+            sizes,
+            classes,
+            pressures,
+            contents,
+        }
+    }
+}
+
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub(super) struct WireQuery {
     pub(super) readings: Vec<WireReading, READINGS>,
@@ -252,6 +311,8 @@ pub(super) struct WireQuery {
     /// Family, and size where the plans name one.
     pub(super) plans: Option<(u8, Option<u8>)>,
     pub(super) job: WireJob,
+    /// What is printed on it.
+    pub(super) print: Option<WireLine>,
 }
 
 impl From<&Query> for WireQuery {
@@ -264,6 +325,7 @@ impl From<&Query> for WireQuery {
             clues: Vec::new(),
             plans: query.clues.plans.map(|plans| (plans.family, plans.size)),
             job: query.job.into(),
+            print: query.clues.print.map(WireLine::from),
         };
         // Neither can be full: see the assertion above.
         for reading in query.readings() {
@@ -285,6 +347,7 @@ impl TryFrom<WireQuery> for Query {
         query.buried = wire.buried;
         query.temperature = wire.temperature;
         query.job = wire.job.into();
+        query.clues.print = wire.print.map(Line::from);
         query.clues.plans = wire.plans.map(|(family, size)| Plans { family, size });
         for reading in wire.readings {
             query

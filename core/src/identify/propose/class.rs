@@ -2,7 +2,6 @@
 //!
 //! Classes share an OD, so that they split no answer; but a direct tap, a listed restraint, a new length and glue hang on them.
 
-use super::printed::LEGIBLE;
 use super::{Cannot, Check, Proposal, Trench};
 use crate::identify::answer::{Answer, Weight};
 use crate::identify::classes::variants_left;
@@ -32,8 +31,9 @@ pub(super) fn check(
     }
     let settings = image.settings();
     let walls = |reading: &Reading| matches!(reading, Reading::Wall { .. });
-    let (check, settles, effort) = if !cannot.holds(Check::Print) {
-        let legible = u32::try_from(LEGIBLE << 15).unwrap_or(0);
+    let unread = query.clues.print.is_none();
+    let (check, settles, effort) = if unread && !cannot.holds(Check::Print) {
+        let legible = image.print_settings().legible >> 2;
         (Check::Print, legible, settings.print_effort)
     } else if trench.cut_end && !cannot.holds(Check::Wall) && !query.readings().any(walls) {
         (Check::Wall, WALL_TELLS, settings.wall_effort)

@@ -168,7 +168,7 @@ pub fn propose(
             }
         }
     }
-    if !cannot.holds(Check::Print) {
+    if !cannot.holds(Check::Print) && query.clues.print.is_none() {
         let worth = printed::worth(&belief, &standing);
         offer(Check::Print, settings.print_effort, worth);
     }
@@ -181,7 +181,7 @@ pub fn propose(
         offer(
             Check::Wall,
             settings.wall_effort,
-            walls::worth(&belief, &standing),
+            walls::worth(&belief, &standing, query.clues.print),
         );
     }
     best.map(|(_, proposal)| proposal)

@@ -7,10 +7,8 @@ use super::standing::{Gathered, Masses, Standing, Worth};
 use crate::identify::belief::Belief;
 use crate::image::{Material, Row};
 
-/// How often a print line of plastic can be read at all, Q15: half the time.
-pub(super) const LEGIBLE: u64 = 1 << 14;
-/// The same of what is cast, drawn or moulded: stencilled at best, and gone after years in the ground; what
-/// is cast on iron is a clue of its own. Common practice, no source.
+/// How often a line on what is cast, drawn or moulded can be read, Q15: stencilled at best, and gone after years in the ground;
+/// what is cast on iron is a clue of its own. Common practice, no source.
 const STENCILLED: u64 = 1 << 10;
 /// The chance that of so many things none is read, Q15: the mean of (1 - p)^n for a p that is even between .2 and .95.
 const NONE_READ: [u64; 5] = [32768, 13926, 7453, 4473, 2863];
@@ -54,7 +52,11 @@ pub(super) fn worth(belief: &Belief<'_>, standing: &Standing) -> Worth {
 fn legible(belief: &Belief<'_>, row: &Row) -> u64 {
     let material = belief.image.family(row.family).material;
     let plastic = [Material::Pvc as u8, Material::Pe as u8].contains(&material);
-    if plastic { LEGIBLE } else { STENCILLED }
+    if plastic {
+        u64::from(belief.image.print_settings().legible >> 17)
+    } else {
+        STENCILLED
+    }
 }
 
 /// In how many things that a line names two pipes differ: standard, OD base, size, material.

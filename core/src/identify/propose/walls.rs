@@ -3,8 +3,9 @@
 use super::standing::{Gathered, Masses, Standing, Worth};
 use crate::fixed::{Real, exp2_sixteenths};
 use crate::identify::belief::Belief;
-use crate::identify::classes::{Inside, middle};
+use crate::identify::classes::{Supposed, middle};
 use crate::image::Class;
+use crate::print::Line;
 
 /// Rows that are followed; what more there are stays as it is.
 const ROWS: usize = 4;
@@ -12,7 +13,7 @@ const ROWS: usize = 4;
 const CLASSES: usize = 3;
 
 /// What a wall is worth.
-pub(super) fn worth(belief: &Belief<'_>, standing: &Standing) -> Worth {
+pub(super) fn worth(belief: &Belief<'_>, standing: &Standing, print: Option<Line>) -> Worth {
     let image = belief.image;
     let mut gathered = Gathered::default();
     let mut followed = 0u32;
@@ -35,7 +36,7 @@ pub(super) fn worth(belief: &Belief<'_>, standing: &Standing) -> Worth {
             told = true;
             let part = exp2_sixteenths(class.share) / whole;
             let weight = (part * Real::unsigned(u64::from(left.weight), 0)).to_fixed(0);
-            let inside = Inside::supposing(belief.inside(), image, at);
+            let inside = Supposed::wall(image, print, at);
             gathered.take(
                 standing,
                 &after(standing, &inside, weight.unsigned_abs(), belief),
@@ -66,7 +67,7 @@ fn keep(likely: &mut [Option<Class>; CLASSES], class: Class) {
 }
 
 /// The groups after a wall of which `weight` pipes of 2^30 are, Q30.
-fn after(standing: &Standing, inside: &Inside<'_>, weight: u64, belief: &Belief<'_>) -> Masses {
+fn after(standing: &Standing, inside: &Supposed<'_>, weight: u64, belief: &Belief<'_>) -> Masses {
     let mass = |weight: u32, chance: Real| Real::unsigned(u64::from(weight), -30) * chance;
     let others = mass(standing.others, inside.unlisted());
     let mut total = others;

@@ -11,23 +11,53 @@ use crate::clue::{ClueName, Plans, Told};
 use crate::identify::{Answer, Hazards, MAX_CANDIDATES, OutOfRound, Outcome, Weight};
 use crate::joint::Job;
 use crate::length::{Length, Unit};
+use crate::print::Line;
 use crate::reading::{Clock, Query, Reading, ReadingError, Site};
 
 fn length() -> impl Strategy<Value = Length> {
     any::<i32>().prop_map(Length::from_counts)
 }
 
+fn held() -> impl Strategy<Value = Clock> {
+    prop_oneof![(0u8..12).prop_map(Clock::half_hours), Just(Clock::ACROSS)]
+}
+
+fn line() -> impl Strategy<Value = Line> {
+    let pair = || any::<[u16; 2]>();
+    let sets = (any::<[u64; 2]>(), any::<[u32; 2]>());
+    (sets, pair(), pair(), pair(), pair(), any::<u8>()).prop_map(
+        |((standards, materials), bases, sizes, classes, pressures, contents)| Line {
+            standards,
+            materials,
+            bases,
+            sizes,
+            classes,
+            pressures,
+            contents,
+        },
+    )
+}
+
 fn reading() -> impl Strategy<Value = Reading> {
     let of_tape = || (length(), of(length()));
     prop_oneof![
-        (length(), of(0u8..12), of(length()), of(length())).prop_map(
+        (length(), of(held()), of(length()), of(length())).prop_map(
             |(value, clock, jaw, sigma)| Reading::Diameter {
                 value,
-                clock: clock.map(Clock::half_hours),
+                clock,
                 jaw,
                 sigma,
             }
         ),
+        (length(), of(held()), of(length()), of(length())).prop_map(
+            |(value, clock, jaw, sigma)| Reading::Along {
+                value,
+                clock,
+                jaw,
+                sigma,
+            }
+        ),
+        of_tape().prop_map(|(value, sigma)| Reading::Wall { value, sigma }),
         of_tape().prop_map(|(value, sigma)| Reading::DiameterTape { value, sigma }),
         of_tape().prop_map(|(value, sigma)| Reading::Around { value, sigma }),
         of_tape().prop_map(|(value, sigma)| Reading::String { value, sigma }),
@@ -53,9 +83,11 @@ fn query() -> impl Strategy<Value = Query> {
     let readings = vec(reading(), 0..=Query::CAPACITY);
     let place = (site(), any::<bool>(), of(any::<i32>()));
     let job = proptest::sample::select(Job::ALL);
-    (readings, place, clues, plans, job).prop_map(|(readings, place, clues, plans, job)| {
+    let rest = (plans, of(line()), job);
+    (readings, place, clues, rest).prop_map(|(readings, place, clues, (plans, print, job))| {
         let mut query = Query::new();
         query.job = job;
+        query.clues.print = print;
         (query.site, query.buried, query.temperature) = place;
         for reading in readings {
             query.add(reading).unwrap();
@@ -89,7 +121,11 @@ pub(super) fn any_request() -> impl Strategy<Value = Request> {
 }
 
 fn name() -> impl Strategy<Value = ClueName> {
-    prop_oneof![any::<u8>().prop_map(ClueName::Clue), Just(ClueName::Plans)]
+    prop_oneof![
+        any::<u8>().prop_map(ClueName::Clue),
+        Just(ClueName::Plans),
+        Just(ClueName::Print)
+    ]
 }
 
 fn outcome() -> impl Strategy<Value = Outcome> {

@@ -6,6 +6,7 @@ use crate::clue::{ClueName, Plans, Told};
 use crate::identify::{Answer, Hazards, MAX_CANDIDATES, OutOfRound, Weight};
 use crate::image::layout::MAX_CLUES;
 use crate::length::Length;
+use crate::print::Line;
 use crate::reading::{Clock, Query, Reading, ReadingError};
 
 const LONGEST: Length = Length::from_counts(i32::MIN);
@@ -16,7 +17,7 @@ pub(super) fn query() -> Query {
     for _ in 0..Query::CAPACITY {
         let reading = Reading::Diameter {
             value: LONGEST,
-            clock: Some(Clock::half_hours(11)),
+            clock: Some(Clock::ACROSS),
             jaw: Some(LONGEST),
             sigma: Some(LONGEST),
         };
@@ -28,6 +29,15 @@ pub(super) fn query() -> Query {
     query.clues.plans = Some(Plans {
         family: 255,
         size: Some(255),
+    });
+    query.clues.print = Some(Line {
+        standards: [u64::MAX; 2],
+        materials: [u32::MAX; 2],
+        bases: [u16::MAX; 2],
+        sizes: [u16::MAX; 2],
+        classes: [u16::MAX; 2],
+        pressures: [u16::MAX; 2],
+        contents: 255,
     });
     query
 }

@@ -7,6 +7,7 @@ use crate::identify::{Answer, Hazards, OutOfRound, Outcome, Weight};
 use crate::image::layout::CRC;
 use crate::joint::Job;
 use crate::length::{Length, Unit};
+use crate::print::Line;
 use crate::reading::{Clock, Query, Reading, ReadingError, Site};
 
 /// A request and a payload are one another's.
@@ -38,8 +39,8 @@ fn length(counts: i32) -> Length {
 fn reads(reading: Reading, expected: &[u8]) {
     let mut query = Query::new();
     query.add(reading).unwrap();
-    // Site unknown, buried, no temperature, no clues, no plans, no job.
-    let expected = [&[1, 1], expected, &[0, 1, 0, 0, 0, 0]].concat();
+    // Site unknown, buried, no temperature, no clues, no plans, no job, no print.
+    let expected = [&[1, 1], expected, &[0, 1, 0, 0, 0, 0, 0]].concat();
     asks(Request::Identify(query), &expected);
 }
 
@@ -57,7 +58,7 @@ fn jobs() {
     for (job, code) in Job::ALL.iter().zip(0u8..) {
         let mut query = Query::new();
         query.job = *job;
-        asks(Request::Identify(query), &[1, 0, 0, 1, 0, 0, 0, code]);
+        asks(Request::Identify(query), &[1, 0, 0, 1, 0, 0, 0, code, 0]);
     }
 }
 
@@ -119,6 +120,16 @@ fn readings() {
     let (chord, rise) = (length(3), length(-1));
     let sigma = None;
     reads(Reading::Chord { chord, rise, sigma }, &[4, 6, 1, 0]);
+    reads(
+        Reading::Along {
+            value,
+            clock: Some(Clock::ACROSS),
+            jaw: two,
+            sigma,
+        },
+        &[5, 2, 1, 12, 1, 4, 0],
+    );
+    reads(Reading::Wall { value, sigma: two }, &[6, 2, 1, 4]);
 }
 
 #[test]
@@ -136,14 +147,27 @@ fn what_else_a_query_holds() {
         family: 5,
         size: None,
     });
-    let expected = [1, 0, 2, 0, 1, 1, 2, 3, 9, 15, 200, 1, 5, 0, 0];
+    let expected = [1, 0, 2, 0, 1, 1, 2, 3, 9, 15, 200, 1, 5, 0, 0, 0];
     asks(Request::Identify(query), &expected);
     query.site = Site::Irrigation;
     query.clues.plans = Some(Plans {
         family: 5,
         size: Some(130),
     });
-    let expected = [1, 0, 1, 0, 1, 1, 2, 3, 9, 15, 200, 1, 5, 1, 130, 0];
+    let expected = [1, 0, 1, 0, 1, 1, 2, 3, 9, 15, 200, 1, 5, 1, 130, 0, 0];
+    asks(Request::Identify(query), &expected);
+    let mut query = Query::new();
+    query.clues.print = Some(Line {
+        standards: [1, 128],
+        materials: [2, 0],
+        bases: [3, 0],
+        sizes: [4, 0x0605],
+        classes: [7, 0],
+        pressures: [235, 150],
+        contents: 17,
+    });
+    let line = [1, 128, 1, 2, 0, 3, 0, 4, 0x85, 12, 7, 0, 235, 1, 150, 1, 17];
+    let expected = [&[1, 0, 0, 1, 0, 0, 0, 0, 1], &line[..]].concat();
     asks(Request::Identify(query), &expected);
 }
 
