@@ -97,6 +97,12 @@ fn ratio(top: u32, below: u32) -> Real {
     Real::unsigned(u64::from(top), 0) / Real::unsigned(u64::from(below.max(1)), 0)
 }
 
+/// A set of every index below a count, so that a line from elsewhere speaks of nothing that the image does not have.
+pub(super) fn below(count: usize) -> u64 {
+    let unused = 64_u32.saturating_sub(u32::try_from(count).unwrap_or(64));
+    u64::MAX.checked_shr(unused).unwrap_or(0)
+}
+
 fn count(table: usize) -> u32 {
     u32::try_from(table).unwrap_or(u32::MAX)
 }
@@ -109,24 +115,30 @@ const fn either(size: u16) -> u32 {
 impl Line {
     fn of_standards(&self, image: &Image<'_>) -> Thing<u64> {
         Thing {
-            named: self.standards,
+            named: self
+                .standards
+                .map(|bits| bits & below(image.standards().len())),
             alternatives: u64::count_ones,
             all: count(image.standards().len()),
         }
     }
 
-    fn of_materials(&self, image: &Image<'_>) -> Thing<u32> {
+    fn of_materials(&self, image: &Image<'_>) -> Thing<u64> {
         Thing {
-            named: self.materials,
-            alternatives: u32::count_ones,
+            named: self
+                .materials
+                .map(|bits| u64::from(bits) & below(image.codes().len())),
+            alternatives: u64::count_ones,
             all: count(image.codes().len()),
         }
     }
 
-    fn of_bases(&self, image: &Image<'_>) -> Thing<u16> {
+    fn of_bases(&self, image: &Image<'_>) -> Thing<u64> {
         Thing {
-            named: self.bases,
-            alternatives: u16::count_ones,
+            named: self
+                .bases
+                .map(|bits| u64::from(bits) & below(image.system_count())),
+            alternatives: u64::count_ones,
             all: count(image.system_count()),
         }
     }
@@ -195,7 +207,7 @@ impl Line {
                     .any(|size| size.checked_sub(1) == Some(row.size)),
             )
         };
-        let base = |named: u16| Own::is(u32::from(named) >> (row.system & 31) & 1 == 1);
+        let base = |named: u64| Own::is(Set(named).has(row.system));
         let carries = image.family(row.family).carries;
         let contents = |named: u8| Own::is(named >> (carries & 7) & 1 == 1);
         self.of_sizes(image).chance(chances, size)
@@ -251,7 +263,7 @@ impl Line {
             .chance(chances, |named| marked(named, &standard))
             * self
                 .of_materials(image)
-                .chance(chances, |named| marked(u64::from(named), &code))
+                .chance(chances, |named| marked(named, &code))
             * self.of_classes(image).chance(chances, of_class)
             * self.of_pressures(image).chance(chances, pressure)
     }

@@ -1,5 +1,6 @@
 //! What a line names, thing by thing.
 
+use super::chance::below;
 use super::class::PrintedClass;
 use super::parts::{Part, Said};
 use super::thing::Contents;
@@ -162,24 +163,21 @@ impl Line {
         named && may_be != 0 && Set(may_be).iter().all(plastic)
     }
 
-    /// Whether what it names of one thing excludes what it names of that or of another, as far as standards, materials, OD
-    /// bases, classes and pressures go together in the tables.
+    /// Whether what it names of one thing excludes what it names of that or of another, as far as sizes, standards,
+    /// materials, OD bases, classes and pressures go together in the tables.
     #[must_use]
     pub fn disagrees(&self, image: &Image<'_>) -> bool {
+        let said = Self {
+            contents: 0,
+            ..*self
+        };
         !image.rows_from(0).any(|row| {
-            let none = row.classes == 0 && self.bears(image, &row, None);
+            let none = row.classes == 0 && said.bears(image, &row, None);
             none || image
                 .classes(&row)
-                .any(|class| self.bears(image, &row, Some(class)))
+                .any(|class| said.bears(image, &row, Some(class)))
         })
     }
-}
-
-/// A set of every index below a count.
-fn below(count: usize) -> u64 {
-    u64::MAX
-        .checked_shr(64_u32.saturating_sub(u32::try_from(count).unwrap_or(64)))
-        .unwrap_or(0)
 }
 
 #[cfg(test)]

@@ -18,6 +18,7 @@ mod glyph;
 mod line;
 mod number;
 mod parts;
+mod search;
 mod thing;
 mod values;
 mod word;

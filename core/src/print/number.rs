@@ -93,12 +93,12 @@ fn digits(line: &[u8], at: usize, letters: bool) -> Option<Digits> {
 }
 
 /// A proper fraction of an inch, in parts of 6400, and where the line goes on.
-fn fraction(line: &[u8], at: usize) -> Option<(u32, usize)> {
-    let top = digits(line, at, false)?;
+fn fraction(line: &[u8], at: usize, letters: bool) -> Option<(u32, usize)> {
+    let top = digits(line, at, letters)?;
     if line.get(top.end) != Some(&b'/') {
         return None;
     }
-    let below = digits(line, top.end + 1, false)?;
+    let below = digits(line, top.end + 1, letters)?;
     let proper = below.value.is_power_of_two() && below.value <= 64 && top.value < below.value;
     (proper && top.value > 0).then(|| (top.value * (6400 / below.value), below.end))
 }
@@ -113,7 +113,7 @@ pub(super) fn number(line: &[u8], at: usize, letters: bool) -> Option<Number> {
             open: next.is_lost(),
         })
     };
-    if let Some((value, end)) = fraction(line, at) {
+    if let Some((value, end)) = fraction(line, at, letters) {
         return closed(value, end);
     }
     let whole = digits(line, at, letters)?;
@@ -128,7 +128,7 @@ pub(super) fn number(line: &[u8], at: usize, letters: bool) -> Option<Number> {
         };
     }
     if matches!(line.get(whole.end), Some(b' ' | b'-'))
-        && let Some((more, end)) = fraction(line, whole.end + 1)
+        && let Some((more, end)) = fraction(line, whole.end + 1, letters)
     {
         return closed(value + more, end);
     }

@@ -5,10 +5,11 @@ use core::ops::Range;
 use super::class::{PrintedClass, Scale};
 use super::glyph::{Glyph, folded, glyph};
 use super::number::{Number, number};
+use super::search::{Best, Search};
 use super::thing::{Contents, Thing, Unit};
 use super::values;
-use super::word::{Fit, Way, fit, past_separators};
-use crate::image::{Grade, Image, PrintWord, Set};
+use super::word::{Edge, past_separators};
+use crate::image::{Grade, Image, Set};
 
 /// What a part of a line says. Where it fits several values, all of them.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -47,40 +48,20 @@ pub struct Part {
 /// Walks over a line. See [`parts`].
 #[derive(Clone, Debug)]
 pub struct Parts<'i, 'l> {
-    image: &'i Image<'i>,
-    line: &'l [u8],
+    search: Search<'i, 'l>,
     at: usize,
-    steps: u32,
 }
 
 /// What can be recognised in a line, from its beginning to its end.
 #[must_use]
 pub const fn parts<'i, 'l>(image: &'i Image<'i>, line: &'l [u8]) -> Parts<'i, 'l> {
     Parts {
-        image,
-        line,
+        search: Search {
+            image,
+            line,
+            steps: 0,
+        },
         at: 0,
-        steps: 0,
-    }
-}
-
-/// The word that fits best at a place, and the values of all that fit as well.
-struct Best {
-    fit: Fit,
-    thing: Thing,
-    /// The values, a bit each.
-    values: u64,
-    /// The value of the first of them.
-    value: u8,
-    grade: Grade,
-}
-
-impl Best {
-    /// Takes in a word that fits as well: none is said where they are about different things.
-    fn join(&mut self, word: PrintWord, thing: Thing) -> bool {
-        let many = matches!(thing, Thing::Standard | Thing::Base | Thing::Material);
-        self.values |= 1 << (word.value & 63);
-        self.thing == thing && (many || self.value == word.value)
     }
 }
 
@@ -88,16 +69,16 @@ impl Parts<'_, '_> {
     /// How many characters of words were compared so far.
     #[must_use]
     pub const fn steps(&self) -> u32 {
-        self.steps
+        self.search.steps
     }
 
     fn glyph(&self, at: usize) -> Glyph {
-        glyph(self.line, at).0
+        glyph(self.search.line, at).0
     }
 
     /// Whether a word or a number may begin at a place: not amid letters, nor amid digits.
     fn starts(&self, at: usize) -> bool {
-        let before = at.checked_sub(1).and_then(|at| self.line.get(at));
+        let before = at.checked_sub(1).and_then(|at| self.search.line.get(at));
         match (before, self.glyph(at)) {
             (Some(c), Glyph::Letter(_)) => !c.is_ascii_alphabetic(),
             (Some(c), Glyph::Digit(_)) => !c.is_ascii_digit(),
@@ -108,89 +89,6 @@ impl Parts<'_, '_> {
         }
     }
 
-    /// What could not be read, or not alone, before a place.
-    fn after_gap(&self, at: usize) -> bool {
-        let before = at.checked_sub(1).and_then(|at| self.line.get(at));
-        before.is_some_and(|c| matches!(c, b'.' | b'?' | b'_' | b'*' | 0xa6))
-    }
-
-    /// The word that fits best at a place, among those that are wanted; `None` too where two that fit alike say different
-    /// things.
-    fn best(&mut self, at: usize, wanted: impl Fn(Thing) -> bool) -> Option<Best> {
-        let sign = match self.glyph(at) {
-            Glyph::Letter(c) | Glyph::Digit(c) | Glyph::Other(c) => folded(c),
-            _ => return None,
-        };
-        let before = at.checked_sub(1).and_then(|at| self.line.get(at));
-        let joined = before.is_some_and(u8::is_ascii_alphanumeric);
-        let found = self.among(self.image.print_words_of(sign), (at, joined), 0, &wanted);
-        if found.is_some() || !self.after_gap(at) {
-            return found;
-        }
-        // Something of a word may be missing before this.
-        self.among(self.image.print_words(), (at, joined), usize::MAX, &wanted)
-    }
-
-    /// The best of some words, of which so many characters may be missing.
-    fn among(
-        &mut self,
-        words: impl Iterator<Item = PrintWord>,
-        (at, joined): (usize, bool),
-        skips: usize,
-        wanted: &impl Fn(Thing) -> bool,
-    ) -> Option<Best> {
-        let mut best: Option<Best> = None;
-        let mut sound = true;
-        for word in words {
-            let Some(thing) = Thing::from_code(word.thing_and_grade & 15) else {
-                continue;
-            };
-            if !wanted(thing) {
-                continue;
-            }
-            let pattern = self.image.print_word(word).as_bytes();
-            let way = Way {
-                with_number: thing.has_number(),
-                then_number: matches!(
-                    thing,
-                    Thing::SizeBefore | Thing::Class | Thing::PressureBefore
-                ),
-                joined,
-            };
-            let most = skips.min(pattern.len() / 2);
-            let place = (self.line, at);
-            let steps = &mut self.steps;
-            let found =
-                (skips.min(1)..=most).find_map(|skip| fit(pattern, skip, place, way, steps));
-            let Some(found) = found else {
-                continue;
-            };
-            match &mut best {
-                Some(held) if held.fit.rank() > found.rank() => {}
-                // What is damaged may be any that it fits.
-                Some(held)
-                    if held.fit.rank() == found.rank()
-                        || held.fit.hits == found.hits
-                            && held.fit.is_unsure()
-                            && found.is_unsure() =>
-                {
-                    sound &= held.join(word, thing);
-                }
-                _ => {
-                    sound = true;
-                    best = Some(Best {
-                        fit: found,
-                        thing,
-                        values: 1 << (word.value & 63),
-                        value: word.value,
-                        grade: Grade::from_code(word.thing_and_grade >> 4).unwrap_or(Grade::Memory),
-                    });
-                }
-            }
-        }
-        best.filter(|_| sound)
-    }
-
     /// A number that the tables have, behind a word that ends at a place: with letters that are taken for digits, or else
     /// without.
     fn valid(
@@ -198,33 +96,21 @@ impl Parts<'_, '_> {
         word_end: usize,
         says: impl Fn(Number) -> Option<Said>,
     ) -> Option<(Said, usize)> {
-        let at = past_separators(self.line, word_end);
+        let at = past_separators(self.search.line, word_end);
         // A mark right behind the word is the word's.
-        if at != word_end && self.after_gap(at) && !self.after_stop(at) {
+        if at != word_end && Edge::before(self.search.line, at) == Edge::Gap {
             return None;
         }
         [true, false].into_iter().find_map(|letters| {
-            let found = number(self.line, at, letters)?;
+            let found = number(self.search.line, at, letters)?;
             says(found).map(|said| (said, found.end))
         })
     }
 
-    /// Whether the mark before a place is the full stop of an abbreviation: `SCH. 40`, `C.I.O.D.`.
-    fn after_stop(&self, at: usize) -> bool {
-        let before = |back: usize| at.checked_sub(back).and_then(|at| self.line.get(at));
-        before(1) == Some(&b'.') && before(2).is_some_and(u8::is_ascii_alphabetic)
-    }
-
     /// A word and, where it needs one, the number behind it.
     fn word(&mut self, at: usize) -> Option<Part> {
-        let alone = self.best(at, |thing| !thing.has_number());
-        let before = |thing| {
-            matches!(
-                thing,
-                Thing::SizeBefore | Thing::Class | Thing::PressureBefore
-            )
-        };
-        let before = self.best(at, before);
+        let alone = self.search.best(at, |thing| !thing.has_number(), true);
+        let before = self.search.best(at, Thing::is_before_number, false);
         let numbered = before.and_then(|best| Some((self.behind(&best)?, best)));
         let taken = |found: &(Said, usize), best: &Best| {
             usize::from(best.fit.hits) + found.1.saturating_sub(best.fit.end)
@@ -236,7 +122,7 @@ impl Parts<'_, '_> {
             {
                 Some(self.named(at, &alone))
             }
-            (_, Some((said, best))) => Some(self.part(at, said, &best)),
+            (_, Some((said, best))) => Some(Self::part(at, said, &best)),
             (Some(alone), None) => Some(self.named(at, &alone)),
             (None, None) => None,
         }
@@ -252,14 +138,14 @@ impl Parts<'_, '_> {
             Thing::Contents => (Said::Contents(Contents(best.value)), end),
             _ => (Said::Plain, end),
         };
-        self.part(at, found, best)
+        Self::part(at, found, best)
     }
 
-    fn part(&self, from: usize, (said, end): (Said, usize), best: &Best) -> Part {
+    fn part(from: usize, (said, end): (Said, usize), best: &Best) -> Part {
         Part {
             said,
             bytes: from..end,
-            whole: best.fit.lost == 0 && best.fit.swapped == 0 && !self.after_gap(from),
+            whole: best.fit.lost == 0 && best.fit.swapped == 0 && !best.fit.open,
             grade: best.grade,
         }
     }
@@ -271,11 +157,11 @@ impl Parts<'_, '_> {
             .fit
             .end
             .checked_sub(2)
-            .and_then(|at| self.line.get(at..at + 2));
+            .and_then(|at| self.search.line.get(at..at + 2));
         if best.fit.cut && hole.is_some_and(|hole| !hole[0].is_ascii_alphanumeric()) {
             return None;
         }
-        let (end, image) = (best.fit.end, self.image);
+        let (end, image) = (best.fit.end, self.search.image);
         match best.thing {
             Thing::SizeBefore => {
                 let unit = Unit::from_code(best.value)?;
@@ -292,7 +178,7 @@ impl Parts<'_, '_> {
             }
             _ => {
                 let scale = Scale::from_code(u16::from(best.value))?;
-                let at = past_separators(self.line, end);
+                let at = past_separators(self.search.line, end);
                 if let (Glyph::Letter(c), false) = (
                     self.glyph(at),
                     self.glyph(at + 1).alphanumeric().is_some() || self.glyph(at + 1).is_lost(),
@@ -311,8 +197,8 @@ impl Parts<'_, '_> {
 
     /// Takes a unit that only says again what a number is.
     fn with_unit(&mut self, (said, end): (Said, usize), wanted: Thing) -> (Said, usize) {
-        let at = past_separators(self.line, end);
-        match self.best(at, |thing| thing == wanted) {
+        let at = past_separators(self.search.line, end);
+        match self.search.best(at, |thing| thing == wanted, false) {
             Some(unit) => (said, unit.fit.end),
             None => (said, end),
         }
@@ -321,16 +207,16 @@ impl Parts<'_, '_> {
     /// The part and the year behind a standard: `C900-07`, `D2241-2015`, `S376.2`.
     fn past_edition(&self, end: usize) -> usize {
         let digits = |from: usize| {
-            let rest = self.line.get(from..).unwrap_or(&[]);
+            let rest = self.search.line.get(from..).unwrap_or(&[]);
             let digits = rest.iter().take(5).take_while(|c| c.is_ascii_digit());
             digits.count()
         };
         let part = digits(end + 1);
-        let end = match self.line.get(end) {
+        let end = match self.search.line.get(end) {
             Some(b'.') if part == 1 => end + 2,
             _ => end,
         };
-        match self.line.get(end) {
+        match self.search.line.get(end) {
             Some(b'-' | b':') if matches!(digits(end + 1), 2 | 4) => end + 1 + digits(end + 1),
             _ => end,
         }
@@ -338,36 +224,53 @@ impl Parts<'_, '_> {
 
     /// A number and the word behind it that says what it is.
     fn counted(&mut self, at: usize) -> Option<Part> {
-        let image = self.image;
-        let plain = number(self.line, at, true)?;
-        if self.after_gap(at) {
+        let line = self.search.line;
+        if Edge::before(line, at) == Edge::Gap || is_part(line, at) {
             return None;
         }
+        let with_letters = number(self.search.line, at, true)?;
         // Where letters are part of the number its end may lie elsewhere.
-        let bare = number(self.line, at, false).filter(|bare| bare.end != plain.end);
-        for found in [Some(plain), bare]
-            .into_iter()
-            .flatten()
-            .filter(|n| !n.open)
-        {
-            let next = past_separators(self.line, found.end);
+        let digits = number(self.search.line, at, false);
+        let other = digits.filter(|digits| digits.end != with_letters.end);
+        let numbers = [Some(with_letters), other];
+        for found in numbers.into_iter().flatten().filter(|n| !n.open) {
+            let next = past_separators(self.search.line, found.end);
             let wanted =
                 |thing| matches!(thing, Thing::SizeAfter | Thing::PressureAfter | Thing::Base);
-            let Some(best) = self.best(next, wanted) else {
+            let Some(best) = self.search.best(next, wanted, false) else {
                 continue;
             };
-            let unit = Unit::from_code(best.value);
+            let (unit, image) = (Unit::from_code(best.value), self.search.image);
             let (said, end) = match best.thing {
                 Thing::SizeAfter => (values::size(image, found, unit?), best.fit.end),
                 Thing::PressureAfter => (values::pressure(image, found, unit?), best.fit.end),
-                // `8 CIOD`: the base is a part of its own.
-                _ => (values::size(image, found, Unit::Inch), found.end),
+                // `8 CIOD`: the base is a part of its own. A damaged one bears nothing out.
+                _ if best.fit.lost == 0 && digits == Some(found) => {
+                    (values::size(image, found, Unit::Inch), found.end)
+                }
+                _ => continue,
             };
             if let Some(said) = said {
-                return Some(self.part(at, (said, end), &best));
+                return Some(Self::part(at, (said, end), &best));
             }
         }
         None
+    }
+}
+
+/// Whether a number is what is left of a larger one: behind a letter that may be a digit, the lower part of a fraction, or a
+/// fraction whose whole inches could not be read.
+fn is_part(line: &[u8], at: usize) -> bool {
+    let Some((&before, rest)) = line.get(..at).and_then(<[u8]>::split_last) else {
+        return false;
+    };
+    match before {
+        c if c.is_ascii_alphabetic() => folded(c).is_ascii_digit(),
+        b'/' => rest
+            .last()
+            .is_some_and(|c| c.is_ascii_digit() || !c.is_ascii_alphanumeric() && *c != b' '),
+        b' ' | b'-' => Edge::before(line, at - 1) == Edge::Gap && line.get(at + 1) == Some(&b'/'),
+        _ => false,
     }
 }
 
@@ -375,7 +278,7 @@ impl Iterator for Parts<'_, '_> {
     type Item = Part;
 
     fn next(&mut self) -> Option<Part> {
-        while self.at < self.line.len() {
+        while self.at < self.search.line.len() {
             let at = self.at;
             if self.starts(at)
                 && let Some(part) = self.word(at).or_else(|| self.counted(at))
@@ -384,7 +287,7 @@ impl Iterator for Parts<'_, '_> {
                 self.at = part.bytes.end.max(at + 1);
                 return Some(part);
             }
-            self.at += glyph(self.line, at).1.max(1);
+            self.at += glyph(self.search.line, at).1.max(1);
         }
         None
     }

@@ -47,17 +47,16 @@ impl Thing {
         Self::WORDS.get(usize::from(code)).map(|(_, thing)| *thing)
     }
 
+    /// Whether the word means something only with a number behind it.
+    #[must_use]
+    pub const fn is_before_number(self) -> bool {
+        matches!(self, Self::SizeBefore | Self::Class | Self::PressureBefore)
+    }
+
     /// Whether the word means something only with a number before or behind it.
     #[must_use]
     pub const fn has_number(self) -> bool {
-        matches!(
-            self,
-            Self::SizeBefore
-                | Self::SizeAfter
-                | Self::Class
-                | Self::PressureBefore
-                | Self::PressureAfter
-        )
+        self.is_before_number() || matches!(self, Self::SizeAfter | Self::PressureAfter)
     }
 }
 
