@@ -2,10 +2,12 @@
 
 use proptest::prelude::*;
 use springline_core::clue::{Clues, Plans, Told};
+use springline_core::fixed::Real;
 use springline_core::identify::{Cannot, Trench, identify, propose};
 use springline_core::image::Image;
 use springline_core::image::layout::{CRC, ENVELOPE};
 use springline_core::joint::{Form, Job, best, restraints, saddles};
+use springline_core::print::read;
 use springline_core::reading::Query;
 use springline_tables::IMAGE;
 use springline_tests::{around, chord, dia};
@@ -68,6 +70,17 @@ fn exercise(bytes: &[u8]) -> bool {
         assert_eq!(image.classes(&row).len(), usize::from(row.classes));
     }
     joints(&image);
+    for line in [
+        "..IN DR18 PC235 AWWA C9..",
+        "DN 200 PN 10 ?IPS TYPE L CL 52 NOT FOR PRESSURE",
+    ] {
+        let line = read(&image, line.as_bytes());
+        for row in image.rows_from(0).step_by(60) {
+            let chance = line.chance(&image, &row, None);
+            assert!(chance >= Real::ZERO && chance <= Real::ONE);
+        }
+        let _ = line.is_plastic(&image);
+    }
     let mut clues = Clues::new();
     // Some are of this image, some of none.
     for (clue, answer) in [(0, 0), (1, 7), (2, 30), (3, 255), (9, 1)] {

@@ -12,6 +12,7 @@ use springline_core::image::Image;
 use springline_core::image::layout::{CRC, ENVELOPE, FORMAT, MAGIC};
 use springline_core::image::record::Header;
 use springline_core::joint::{Form, Job, best, restraints, saddles};
+use springline_core::print::read;
 use springline_core::reading::{Query, Reading};
 use springline_tables::IMAGE;
 
@@ -101,6 +102,13 @@ fn exercise(bytes: &[u8]) {
         assert_eq!(image.classes(&row).len(), usize::from(row.classes));
     }
     joints(&image);
+    let line = read(
+        &image,
+        b"DN 200 PC 235 ?IPS DR18 TYPE L CL 52 NOT FOR PRESSURE C9..",
+    );
+    for row in image.rows_from(0).step_by(60) {
+        let _ = line.chance(&image, &row, None);
+    }
     let length = |mils| Length::from_mils(mils).expect("a short length");
     let (value, sigma) = (length(6_900), None);
     let caliper = Reading::Diameter {
