@@ -212,6 +212,7 @@ impl Digest {
             None => 0,
             Some(ClueName::Clue(clue)) => 1 + u32::from(clue),
             Some(ClueName::Plans) => u32::MAX,
+            Some(ClueName::Print) => u32::MAX - 1,
         });
     }
 

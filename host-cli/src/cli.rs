@@ -152,6 +152,9 @@ pub(crate) struct ReadArgs {
     /// What plans or as-built records name: a family key, and a size if they do, as c900:6
     #[arg(long, value_name = "FAMILY[:SIZE]", help_heading = "Clues")]
     pub(crate) plans: Option<String>,
+    /// What is printed on it, as far as it can be read; dots or question marks for what cannot
+    #[arg(long, value_name = "TEXT", help_heading = "Clues")]
+    pub(crate) print: Option<String>,
     /// Key and answer of each clue of the tables that was given; its options are added when the tables are read.
     #[arg(skip)]
     pub(crate) told: Vec<(String, String)>,

@@ -27,6 +27,8 @@ pub struct Weights {
     pub rows: Vec<f64>,
     /// Bells, misreadings, unlisted pipe.
     pub outside: f64,
+    /// Of these the bells, by the row that they are on.
+    pub bells: Vec<f64>,
     /// The asbestos-cement among the rows.
     pub cement: f64,
 }
@@ -184,22 +186,23 @@ pub fn weigh_with(image: &Image<'_>, reading: Reading, clues: &Clues) -> Weights
     };
     let low = f64::from(settings.bell_low) / 65536.0;
     let high = f64::from(settings.bell_high) / 65536.0;
-    let bells: f64 = image
+    let mut bells: Vec<f64> = image
         .rows_from(0)
         .map(|row| {
             let od = f64::from(row.od) / INCH;
             let family = image.family(row.family);
             if view.at >= od * low && view.at <= od * high {
-                q32(family.unknown) * told(row.family) * q32(row.share) / (od * (high - low))
+                let prior = q32(family.unknown) * told(row.family) * q32(row.share);
+                q32(settings.bell_share) * prior / (od * (high - low))
             } else {
                 0.0
             }
         })
-        .sum();
-    let outside = q32(settings.bell_share) * bells
+        .collect();
+    let outside = bells.iter().sum::<f64>()
         + (q32(settings.misread_share) + q32(settings.unlisted_share)) * log_uniform;
     let total: f64 = rows.iter().sum::<f64>() + outside;
-    for row in &mut rows {
+    for row in rows.iter_mut().chain(&mut bells) {
         *row /= total;
     }
     let cement = image
@@ -212,6 +215,7 @@ pub fn weigh_with(image: &Image<'_>, reading: Reading, clues: &Clues) -> Weights
         cement,
         rows,
         outside: outside / total,
+        bells,
     }
 }
 

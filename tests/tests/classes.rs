@@ -102,7 +102,22 @@ fn walls_weigh_rows_as_the_second_opinion_does() {
                 .zip(&plain.rows)
                 .map(|(row, weight)| weight * chance(&image, &row, at))
                 .collect();
-            let outside = plain.outside * unlisted(at);
+            // A bell is on a pipe of the tables; what is in no table has the wall of a pipe drawn from what is met.
+            let prior = |row: &Row| {
+                let family = image.family(row.family);
+                f64::from(family.unknown) * f64::from(row.share) / 4_294_967_296.0f64.powi(2)
+            };
+            let drawn: f64 = image
+                .rows_from(0)
+                .map(|row| prior(&row) * chance(&image, &row, at))
+                .sum();
+            let bells: f64 = image
+                .rows_from(0)
+                .zip(&plain.bells)
+                .map(|(row, mass)| mass * chance(&image, &row, at))
+                .sum();
+            let elsewhere = plain.outside - plain.bells.iter().sum::<f64>();
+            let outside = elsewhere * drawn + bells;
             let total = rows.iter().sum::<f64>() + outside;
             // Where nothing has such a wall, all that is left is far tails, which the engine holds to 1 % and not to 1/256.
             if total < 1e-4 {

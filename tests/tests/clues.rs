@@ -90,6 +90,7 @@ fn a_clue_that_the_rest_speaks_against_is_named() {
     let name = |answer: &Answer| match answer.contradiction {
         Some(ClueName::Clue(clue)) => image.packed_text(image.clue(clue).key),
         Some(ClueName::Plans) => "plans",
+        Some(ClueName::Print) => "print",
         None => "",
     };
     let holds = [("magnet", "yes"), ("material", "pvc")];

@@ -39,7 +39,7 @@ use crate::fixed::Real;
 use crate::image::{Carries, ClueAnswer, Image, Material};
 use crate::joint::Job;
 use crate::length::Length;
-use crate::print::{Contents, Line};
+use crate::print::Contents;
 use crate::reading::{Query, ReadingError};
 
 /// Says what pipe the readings may be of.
@@ -217,15 +217,19 @@ fn hazards(belief: &Belief<'_>, query: &Query, answer: &mut Answer) {
     });
     let told = |meaning: u8| means & meaning != 0;
     let print = &query.clues.print;
-    let printed = |says: fn(&Line, &Image<'_>) -> bool| {
-        print.as_ref().is_some_and(|line| says(line, belief.image))
-    };
-    let plastic = told(ClueAnswer::PLASTIC) || printed(|line, image| line.is_plastic(image));
-    let gas = told(ClueAnswer::GAS) || printed(|line, _| line.contents().has(Contents::GAS));
+    let plastic = print
+        .as_ref()
+        .is_some_and(|line| line.is_plastic(belief.image));
+    let plastic = plastic || told(ClueAnswer::PLASTIC);
+    // Whoever printed it knew; a reading that speaks against it may be of another pipe in the same trench.
+    let gas = print
+        .as_ref()
+        .is_some_and(|line| line.contents().has(Contents::GAS));
     answer.stop.cement = !plastic
         && answer.hazards.cement >= Weight::share(settings.cement_warning)
         && (answer.stop.cement || told(ClueAnswer::CEMENT));
-    answer.stop.gas |= gas && answer.hazards.gas >= Weight::share(settings.gas_warning);
+    answer.stop.gas |=
+        gas || told(ClueAnswer::GAS) && answer.hazards.gas >= Weight::share(settings.gas_warning);
 }
 
 /// Makes weights sum to one exactly: what rounding leaves over goes to the rest, what it took too much comes off the

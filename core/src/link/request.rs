@@ -12,6 +12,10 @@ use super::setting::{Setting, WireSetting};
 use crate::reading::Query;
 
 /// What a host asks of a device.
+#[allow(
+    clippy::large_enum_variant,
+    reason = "there is one at a time, and nowhere to put the large one aside"
+)]
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Request {
     /// Who are you?

@@ -88,6 +88,7 @@ fn taken(image: &Image<'_>, args: &ReadArgs, next: &Next, line: &str) -> Result<
         "tape" => more.around.push(line.to_owned()),
         "along" => more.along.push(line.to_owned()),
         "wall" => more.wall.push(line.to_owned()),
+        "print" => more.print = Some(line.to_owned()),
         "crossed-diameter" => {
             // Lengths may hold spaces, so that the hour is what ends each.
             let mut texts = Vec::new();

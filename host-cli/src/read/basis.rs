@@ -2,8 +2,10 @@
 
 use std::fmt::Write;
 
+use springline_compiler::notes::Notes;
 use springline_core::identify::Check;
 use springline_core::reading::Reading;
+use springline_tables::NOTES;
 
 use super::counter;
 use super::finding::Finding;
@@ -66,6 +68,10 @@ pub(super) fn readings(finding: &Finding<'_>, out: &mut String) {
             "",
             "Taken as a caliper whose jaws reach the widest point; if not, give --jaw.",
         );
+    }
+    if let Some(text) = &asked.print {
+        let notes = Notes::from_bytes(NOTES).ok();
+        out.push_str(&super::print::print(finding.image, notes.as_ref(), text));
     }
     if !asked.place.is_empty() {
         wrap(out, "", &format!("Told: {}.", asked.place.join(", ")));

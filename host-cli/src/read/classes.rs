@@ -43,7 +43,7 @@ pub(crate) fn of<'a>(finding: &Finding<'a>, pipe: &Pipe<'a>) -> Vec<Class<'a>> {
     let Some(row) = pipe.indices.first() else {
         return Vec::new();
     };
-    if !query.readings().any(wall) {
+    if query.clues.print.is_none() && !query.readings().any(wall) {
         return Vec::new();
     }
     let mut all: Vec<Class<'a>> = Vec::new();

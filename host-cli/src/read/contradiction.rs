@@ -33,6 +33,7 @@ pub(super) fn of(image: &Image<'_>, asked: &Asked, answer: &Answer) -> Option<Co
         clue: match name {
             ClueName::Clue(clue) => image.packed_text(image.clue(clue).key).to_owned(),
             ClueName::Plans => "plans".to_owned(),
+            ClueName::Print => "print".to_owned(),
         },
         words: words(image, asked, name),
         without,

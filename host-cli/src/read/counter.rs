@@ -38,6 +38,11 @@ pub(super) fn counter(finding: &Finding<'_>, detail: Detail, out: &mut String) {
     if finding.stop || finding.is_outside() {
         return;
     }
+    let print = finding.asked.query.clues.print;
+    if print.is_some_and(|line| line.contents().is_not_water()) {
+        let text = "no parts while the print says that it is no pressure water pipe.";
+        return wrap(out, "ASK      ", text);
+    }
     let bought = &finding.purchase;
     let job = finding.asked.query.job;
     let single = finding.is_single();

@@ -11,7 +11,6 @@ mod finding;
 mod json;
 mod lines;
 mod next;
-#[cfg_attr(not(test), expect(dead_code, reason = "no option asks for it yet"))]
 mod print;
 mod purchase;
 mod query;

@@ -21,6 +21,8 @@ pub(crate) struct Asked {
     pub(crate) told: Vec<String>,
     /// What was told of the pipe beside its readings.
     pub(crate) place: Vec<String>,
+    /// The line of print, as it was typed.
+    pub(crate) print: Option<String>,
     /// A caliper above twice the usual jaw depth, with jaws not told.
     pub(crate) jaws_assumed: bool,
     /// Whether all readings are of one diameter, or of the crown: squash may be mistaken for size.
@@ -51,6 +53,7 @@ pub(crate) fn query(image: &Image<'_>, args: &ReadArgs) -> Result<Asked> {
         query: Query::new(),
         told: Vec::new(),
         place: Vec::new(),
+        print: None,
         jaws_assumed: false,
         one_sided: false,
         unit,
@@ -102,6 +105,11 @@ pub(crate) fn query(image: &Image<'_>, args: &ReadArgs) -> Result<Asked> {
     if let Some(text) = &args.plans {
         asked.query.clues.plans = Some(named("--plans", plans(image, text))?);
     }
+    if let Some(text) = &args.print {
+        let line = springline_core::print::read(image, text.as_bytes());
+        asked.query.clues.print = (!line.is_empty()).then_some(line);
+    }
+    asked.print.clone_from(&args.print);
     asked.place = place(image, args, &asked);
     Ok(asked)
 }
@@ -181,6 +189,8 @@ fn place(image: &Image<'_>, args: &ReadArgs, asked: &Asked) -> Vec<String> {
         .query
         .clues
         .names()
+        // What was understood of it has lines of its own.
+        .filter(|name| *name != ClueName::Print)
         .map(|name| words(image, asked, name))
         .collect();
     if let (Some(text), Some(_)) = (&args.temp, asked.query.temperature) {
@@ -217,6 +227,10 @@ pub(super) fn words(image: &Image<'_>, asked: &Asked, name: ClueName) -> String 
                 None => format!("plans say {family}"),
             }
         }
+        (ClueName::Print, _) => match &asked.print {
+            Some(text) => format!("printed: {}", text.trim()),
+            None => String::new(),
+        },
         (ClueName::Plans, None) => String::new(),
     }
 }
