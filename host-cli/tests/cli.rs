@@ -298,6 +298,20 @@ fn walls_and_places() {
 }
 
 #[test]
+fn what_is_printed() {
+    let print = |name: &str, dia: &str, text: &str| {
+        golden(name, &["read", "--dia", dia, "--print", text]);
+    };
+    print("print", "6.90in", "..IN DR18 PC235 AWWA C9..");
+    print("print-class", "6.90in", "CL 200 6 IN PVC");
+    print("print-disagrees", "6.90in", "6 IN SDR 21 D2241 200 PSI");
+    print("print-wires", "6.625in", "PVC CONDUIT");
+    print("print-gas", "4.50in", "4 IN GAS");
+    print("print-nothing", "6.625in", "12J7");
+    print("print-iron", "9.05in", "8 IN PC350 DI");
+}
+
+#[test]
 fn cold_and_hot() {
     golden("cold", &["read", "--dia", "3.49in", "--temp", "-4F"]);
     golden(

@@ -4,8 +4,8 @@ use proptest::prelude::*;
 use springline_core::clue::{Clues, Plans, Told};
 use springline_core::fixed::Real;
 use springline_core::identify::{Cannot, Trench, identify, propose};
-use springline_core::image::Image;
-use springline_core::image::layout::{CRC, ENVELOPE};
+use springline_core::image::layout::{CRC, ENVELOPE, section};
+use springline_core::image::{Image, ImageError, directory};
 use springline_core::joint::{Form, Job, best, restraints, saddles};
 use springline_core::print::read;
 use springline_core::reading::Query;
@@ -138,6 +138,46 @@ fn a_change_that_passes_the_check_value_is_refused_or_harmless() {
         accepted > 1000 && refused > 1000,
         "the gate is neither shut nor open"
     );
+}
+
+/// Words of print lines out of order would not be found, and what one says must be there.
+#[test]
+fn a_print_section_that_would_mislead_is_refused() {
+    let place = |id: u16| {
+        let found = directory(IMAGE).find(|(_, entry)| entry.id == id);
+        let entry = found.expect("a section").1;
+        (
+            entry.offset as usize,
+            entry.record as usize,
+            entry.count as usize,
+        )
+    };
+    let refused = |id: u16, change: &dyn Fn(&mut [u8])| {
+        let (start, record, count) = place(id);
+        let mut bytes = IMAGE.to_vec();
+        change(&mut bytes[start..start + record * count]);
+        let found = Image::new(&sealed(bytes)).err();
+        assert!(
+            matches!(found, Some(ImageError::Record(in_section, _)) if in_section == id),
+            "{id}: {found:?}"
+        );
+    };
+    let word = place(section::PRINT_WORDS).1;
+    refused(section::PRINT_WORDS, &|all| {
+        let last = all.len() - word;
+        for at in 0..word {
+            all.swap(at, last + at);
+        }
+    });
+    refused(section::PRINT_WORDS, &|all| {
+        // The first word names a standard that there is not.
+        all[3] = 0;
+        all[4] = 200;
+    });
+    refused(section::PRINTED, &|all| all[3] = 0xf0);
+    refused(section::STANDARDS, &|all| all[3] = 255);
+    refused(section::CODES, &|all| all[2] = 0);
+    refused(section::PRINT, &|all| all[..4].fill(0));
 }
 
 #[test]

@@ -5,13 +5,13 @@
 //! line and not for the pipe, so that it says nothing of the pipe, and neither does a thing that was not named.
 //!
 //! A pipe may have several values of a thing, as of standards: each of them is its own. Where the tables do not know its
-//! value any is as likely; where pipe of its kind has none, as a drain has no pressure, what was read must be another's. Two
+//! value any is as likely; where its class has none, as a drain has no pressure, what was read must be another's. Two
 //! values that are both its own were read as it prints them both; of two that are not, each is a misreading of its own.
 
 use super::class::PrintedClass;
 use super::line::Line;
 use crate::fixed::Real;
-use crate::image::{Carries, Class, Image, Row, Set};
+use crate::image::{Class, Image, Row, Set};
 
 /// How many different contents there are.
 const CONTENTS: u32 = 4;
@@ -26,8 +26,6 @@ enum Own {
 }
 
 impl Own {
-    const NONE: Self = Self::Has(0);
-
     const fn is(own: bool) -> Self {
         Self::Has(own as u32)
     }
@@ -249,14 +247,11 @@ impl Line {
             Some(printed) => Own::is(printed == PrintedClass(named)),
             None => Own::Unknown,
         };
-        // Neither a drain nor a gas line nor a conduit has a pressure of water printed.
-        let dry = image.family(row.family).carries != Carries::Water as u8;
         let pressure = |named: u16| match (class, printed.and_then(PrintedClass::span)) {
             (_, Some((low, high))) => {
                 Own::is(PrintedClass::steps(low, high).any(|psi| psi == named))
             }
             (Some(class), None) => Own::is(class.psi == named),
-            (None, None) if dry => Own::NONE,
             (None, None) => Own::Unknown,
         };
         self.of_standards(image)

@@ -1,6 +1,7 @@
 //! Which wall class the pipe is, where something was told that hangs on it.
 
 use springline_core::identify::classes;
+use springline_core::image::Material;
 use springline_core::reading::Reading;
 
 use super::finding::{Finding, Pipe, fraction};
@@ -16,21 +17,21 @@ pub(crate) struct Class<'a> {
     pub(crate) share: f64,
     /// Pressures at the reference temperature, psi: that of today first, then those of older editions. Empty where none is known.
     pub(crate) psi: Vec<u16>,
+    /// Whether that falls as the pipe gets warmer.
+    plastic: bool,
 }
 
 impl Class<'_> {
     /// `DR 18 (235 psi at 73 F; older print 150)`.
     pub(crate) fn words(&self) -> String {
+        let at = if self.plastic { " at 73 F" } else { "" };
         match self.psi.split_first() {
             None => self.label.to_owned(),
-            Some((psi, [])) => format!("{} ({psi} psi at 73 F)", self.label),
+            Some((psi, [])) => format!("{} ({psi} psi{at})", self.label),
             Some((psi, older)) => {
                 let older: Vec<String> = older.iter().map(u16::to_string).collect();
-                format!(
-                    "{} ({psi} psi at 73 F; older print {})",
-                    self.label,
-                    older.join(", ")
-                )
+                let older = older.join(", ");
+                format!("{} ({psi} psi{at}; older print {older})", self.label)
             }
         }
     }
@@ -61,6 +62,7 @@ pub(crate) fn of<'a>(finding: &Finding<'a>, pipe: &Pipe<'a>) -> Vec<Class<'a>> {
                 label,
                 share,
                 psi: psi.into_iter().collect(),
+                plastic: matches!(pipe.material, Some(Material::Pvc | Material::Pe)),
             }),
         }
     }

@@ -129,13 +129,11 @@ impl<'a> Opinion<'a> {
         };
         let printed = pipe.class.map(|row| class(&row.class));
         let own_class = |name: &String| printed.as_ref().map(|own| own.as_ref() == Some(name));
-        let own_pressure = |psi: &u32| match pipe.class {
-            Some(row) => Some(match span(&row.class) {
+        let own_pressure = |psi: &u32| {
+            pipe.class.map(|row| match span(&row.class) {
                 Some(all) => all.contains(psi),
                 None => row.psi.as_ref().is_some_and(|held| held.value == *psi),
-            }),
-            None if carries == Carries::Water => None,
-            None => Some(false),
+            })
         };
         let one = |all: &[String]| {
             all.iter()
