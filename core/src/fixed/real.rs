@@ -28,6 +28,7 @@ impl Real {
 
     /// `value × 2^exponent`.
     #[must_use]
+    #[inline(never)]
     #[allow(clippy::cast_possible_truncation, reason = "the shift leaves 31 bits")]
     pub fn scaled(value: i64, exponent: i32) -> Self {
         let magnitude = value.unsigned_abs();
@@ -116,7 +117,7 @@ impl core::ops::Add for Real {
     type Output = Self;
 
     /// Relative error below 2^-29 of the larger.
-    #[inline]
+    #[inline(never)]
     fn add(self, other: Self) -> Self {
         let (large, small) =
             if other.mantissa == 0 || (self.mantissa != 0 && self.exponent >= other.exponent) {
@@ -168,7 +169,7 @@ impl core::ops::Sub for Real {
 impl core::ops::Mul for Real {
     type Output = Self;
 
-    #[inline]
+    #[inline(never)]
     #[allow(clippy::cast_possible_truncation, reason = "the shift leaves 31 bits")]
     fn mul(self, other: Self) -> Self {
         let product =
@@ -201,6 +202,7 @@ impl core::ops::Div for Real {
         reason = "the shift keeps the quotient's places"
     )]
     /// Zero where the divisor is zero. Relative error below 2^-29.
+    #[inline(never)]
     fn div(self, other: Self) -> Self {
         let divisor = other.mantissa.unsigned_abs();
         // A quotient of two words is one instruction where a quotient of four is a long call: 2^47 over the divisor to 16
