@@ -98,16 +98,20 @@ impl<'a> Context<'a> {
 
     /// Deflection × growth of one diameter of this family.
     fn deflected(&self, family: usize, hour: Option<u8>) -> Vec<Node> {
-        if hour.is_none() && self.query.buried {
-            self.model.any_deflected[family].clone()
-        } else {
-            deflected(self.shape(FAMILIES[family].deflection), hour)
+        match hour {
+            None if self.query.buried => self.model.any_deflected[family].clone(),
+            Some(hour) if self.query.buried => self.model.clock(hour).deflected[family].clone(),
+            _ => deflected(self.shape(FAMILIES[family].deflection), hour),
         }
     }
 
     fn growth(&self, hour: Option<u8>, only: Option<usize>) -> Vec<Vec<Node>> {
-        if hour.is_none() && self.query.buried && self.query.temperature.is_none() {
-            return self.model.any_growth.clone();
+        // One family is quicker than all that are kept.
+        if self.query.buried && self.query.temperature.is_none() && only.is_none() {
+            return match hour {
+                None => self.model.any_growth.clone(),
+                Some(hour) => self.model.clock(hour).growth.clone(),
+            };
         }
         let one = |f: usize| {
             if only.is_some_and(|only| only != f) {
@@ -187,6 +191,11 @@ impl<'a> Context<'a> {
 
     fn arc(&self, row: &Row, arc: &Arc) -> f64 {
         let sd = arc.sd.hypot(row.family().wear).hypot(arc.factor * row.oval);
+        let thermal = &self.thermal[row.family];
+        let most = arc.factor * largest(&self.delta[row.family]) + largest(thermal);
+        if (arc.mean - row.od).abs() > row.od * most + row.barrel().reach() + 9.0 * sd {
+            return 0.0;
+        }
         // The factor may hang on the very diameter it changes: then equal
         // steps of that diameter are not equal steps of the pipe's.
         let seen = |n: &Node| Node {
@@ -196,7 +205,7 @@ impl<'a> Context<'a> {
         let delta: Vec<Node> = self.delta[row.family].iter().map(seen).collect();
         // The arc says little beside what bands and temperatures spread, so
         // ninety points of growth are plenty.
-        let growth = gather(sums(&delta, &self.thermal[row.family]), 90);
+        let growth = gather(sums(&delta, thermal), 90);
         arc.weight * mix(&row.barrel(), row.od, &growth, arc.mean, sd)
     }
 }
@@ -224,10 +233,14 @@ pub(super) fn scaled(nodes: &[Node], by: f64) -> Vec<Node> {
     nodes.iter().map(one).collect()
 }
 
+/// The farthest that a law reaches from zero.
+fn largest(law: &[Node]) -> f64 {
+    law.iter().fold(0.0_f64, |m, n| m.max(n.x.abs()))
+}
+
 /// Density at `y` of barrel + OD × growth + normal(0, sd), inches.
 fn mix(barrel: &Barrel, od: f64, growth: &[Node], y: f64, sd: f64) -> f64 {
-    let most = growth.iter().fold(0.0_f64, |m, n| m.max(n.x.abs()));
-    if (y - od).abs() > od * most + barrel.reach() + 9.0 * sd {
+    if (y - od).abs() > od * largest(growth) + barrel.reach() + 9.0 * sd {
         return 0.0;
     }
     growth

@@ -87,6 +87,36 @@ pub fn densities(model: &Model, query: &Query) -> Vec<f64> {
     rows.map(|row| context.likelihood(row, &all)).collect()
 }
 
+/// What readings say of each row of the model, in its order, whatever its
+/// prior and its clues: the answer is linear in those.
+#[derive(Debug, Clone)]
+pub struct Parts {
+    /// Density of a barrel of the row, none of the readings misread.
+    pub listed: Vec<f64>,
+    /// Density of everything else that carries the prior and the clues of the
+    /// row: its bell, a misreading, pipe in no table.
+    pub outside: Vec<f64>,
+}
+
+/// The parts of an answer.
+///
+/// # Panics
+///
+/// As [`density`].
+#[must_use]
+pub fn parts(model: &Model, query: &Query) -> Parts {
+    let all = whole(&query.reading);
+    let context = Context::new(model, query, None);
+    let good = outside::all_good(all.len());
+    let rows = model.rows.iter();
+    Parts {
+        listed: rows
+            .map(|row| good * context.likelihood(row, &all))
+            .collect(),
+        outside: outside::masses(&context, &all),
+    }
+}
+
 /// What the pipe is.
 ///
 /// # Panics
@@ -94,22 +124,17 @@ pub fn densities(model: &Model, query: &Query) -> Vec<f64> {
 /// As [`density`].
 #[must_use]
 pub fn posterior(model: &Model, query: &Query) -> Posterior {
-    let all = whole(&query.reading);
-    let context = Context::new(model, query, None);
+    let parts = parts(model, query);
     let mut merged: BTreeMap<(&'static str, &str), f64> = BTreeMap::new();
-    let good = outside::all_good(all.len());
-    for row in &model.rows {
+    let mut outside = 0.0;
+    let densities = parts.listed.iter().zip(&parts.outside);
+    for (row, (listed, other)) in model.rows.iter().zip(densities) {
         let prior = row.prior(query.site) * query.clue(row.family().name);
-        let mass = if prior > 0.0 {
-            good * prior * context.likelihood(row, &all)
-        } else {
-            0.0
-        };
         *merged
             .entry((row.family().name, row.nominal.as_str()))
-            .or_default() += mass;
+            .or_default() += prior * listed;
+        outside += prior * other;
     }
-    let outside = outside::mass(&context, &all);
     let total = merged.values().sum::<f64>() + outside;
     if total.is_nan() || total <= 0.0 {
         let nothing =

@@ -1,5 +1,7 @@
 //! Rows, priors, and the laws that are worth keeping between queries.
 
+use std::sync::OnceLock;
+
 use super::barrel::Barrel;
 use super::family::{FAMILIES, Family};
 use super::instrument::{thermal, with_temperature};
@@ -54,6 +56,15 @@ impl Row {
     }
 }
 
+/// What a diameter at one clock position does, by family, fractions of the OD.
+#[derive(Debug, Clone)]
+pub(super) struct Clock {
+    /// Deflection × growth.
+    pub(super) deflected: Vec<Vec<Node>>,
+    /// The same with an unknown temperature on top.
+    pub(super) growth: Vec<Vec<Node>>,
+}
+
 /// All rows, and each family's law of deflection in an unknown direction.
 #[derive(Debug, Clone)]
 pub struct Model {
@@ -66,6 +77,8 @@ pub struct Model {
     pub(super) any_deflected: Vec<Vec<Node>>,
     /// The same with an unknown temperature on top: the commonest query.
     pub(super) any_growth: Vec<Vec<Node>>,
+    /// What diameters at each hour of the clock do, once it was asked for.
+    clock: [OnceLock<Clock>; 12],
 }
 
 impl Default for Model {
@@ -100,6 +113,12 @@ impl Model {
             .skip(1)
             .map(row)
             .collect();
+        Self::of(rows)
+    }
+
+    /// The model over these rows.
+    #[must_use]
+    pub fn of(rows: Vec<Row>) -> Self {
         let oval_share = (0..FAMILIES.len())
             .map(|f| {
                 let own = rows.iter().filter(|r| r.family == f);
@@ -120,7 +139,24 @@ impl Model {
             oval_share,
             any_deflected,
             any_growth,
+            clock: Default::default(),
         }
+    }
+
+    /// What a diameter at a clock position does.
+    pub(super) fn clock(&self, hour: u8) -> &Clock {
+        self.clock[usize::from(hour % 12)].get_or_init(|| {
+            let families = FAMILIES.iter();
+            let deflected: Vec<_> = families
+                .map(|f| deflected(f.deflection, Some(hour)))
+                .collect();
+            let growth = deflected
+                .iter()
+                .zip(thermal(None))
+                .map(|(deflected, thermal)| with_temperature(deflected, &thermal))
+                .collect();
+            Clock { deflected, growth }
+        })
     }
 }
 

@@ -5,6 +5,7 @@ use std::f64::consts::PI;
 use super::barrel::smeared_uniform;
 use super::family::FAMILIES;
 use super::instrument::{Arc, Context};
+use super::model::Row;
 use super::pair::shape_only;
 use super::query::Reading;
 
@@ -32,33 +33,21 @@ fn anything(d: f64) -> f64 {
     }
 }
 
-/// Density at `d` inches of the bell of a pipe drawn from the priors of one
-/// family (all if `None`), with its clues.
-fn bell(context: &Context<'_>, family: Option<usize>, d: f64, sd: f64) -> f64 {
-    let query = context.query;
-    let rows = context.model.rows.iter();
-    rows.filter(|row| family.is_none_or(|f| f == row.family))
-        .filter(|row| d > 1.05 * row.od - 9.0 * sd && d < 1.30 * row.od + 9.0 * sd)
-        .map(|row| {
-            let prior = row.prior(query.site) * query.clue(row.family().name);
-            prior * smeared_uniform(d, 1.05 * row.od, 1.30 * row.od, sd)
-        })
-        .sum()
-}
-
-/// Prior times clues of each family.
-fn family_masses(context: &Context<'_>) -> Vec<f64> {
-    let mut masses = vec![0.0; FAMILIES.len()];
-    for row in &context.model.rows {
-        let clue = context.query.clue(row.family().name);
-        masses[row.family] += row.prior(context.query.site) * clue;
+/// Density at `d` inches of a bell of this OD.
+fn bell(row: &Row, d: f64, sd: f64) -> f64 {
+    let (lo, hi) = (1.05 * row.od, 1.30 * row.od);
+    if d > lo - 9.0 * sd && d < hi + 9.0 * sd {
+        smeared_uniform(d, lo, hi, sd)
+    } else {
+        0.0
     }
-    masses
 }
 
-/// Mass of all of it, beside `prior × likelihood` of the rows.
-pub(super) fn mass(context: &Context<'_>, all: &[usize]) -> f64 {
-    let clues: f64 = family_masses(context).iter().sum();
+/// What each row brings to the mass of all of it, per prior times clues of the
+/// row: a bell of that row's pipe, or the row's clues on a pipe or a reading
+/// that is of no row.
+pub(super) fn masses(context: &Context<'_>, all: &[usize]) -> Vec<f64> {
+    let rows = &context.model.rows;
     let sigma = context.query.sigma;
     // A diameter, inches of it per inch read, and how sharp it is: bells and
     // unlisted pipes are spread too wide for more than that to matter.
@@ -74,25 +63,28 @@ pub(super) fn mass(context: &Context<'_>, all: &[usize]) -> f64 {
             (chord, 1.0, context.caliper(chord))
         }
         Reading::ChordRise { .. } | Reading::ShortJaw { .. } => {
-            let one = |arc: &Arc| {
-                let bells = BELL * bell(context, None, arc.mean, arc.sd);
-                let others = (MISREAD + UNLISTED) * clues * anything(arc.mean);
-                arc.weight * (bells + others)
+            let one = |row: &Row, arc: &Arc| {
+                let others = (MISREAD + UNLISTED) * anything(arc.mean);
+                arc.weight * (BELL * bell(row, arc.mean, arc.sd) + others)
             };
-            return context.arcs().iter().map(one).sum();
+            let arcs = context.arcs();
+            return rows
+                .iter()
+                .map(|row| arcs.iter().map(|arc| one(row, arc)).sum())
+                .collect();
         }
     };
-    slope * (BELL * bell(context, None, d, sd) + (MISREAD + UNLISTED) * clues * anything(d))
+    let others = (MISREAD + UNLISTED) * anything(d);
+    rows.iter()
+        .map(|row| slope * (BELL * bell(row, d, sd) + others))
+        .collect()
 }
 
 /// Several diameters: bell or unlisted together, misread one by one.
-fn several(context: &Context<'_>, all: &[usize], readings: &[(f64, Option<u8>)]) -> f64 {
-    let query = context.query;
-    let mut sum = 0.0;
-    for (family, mass) in family_masses(context).into_iter().enumerate() {
-        if mass <= 0.0 {
-            continue;
-        }
+fn several(context: &Context<'_>, all: &[usize], readings: &[(f64, Option<u8>)]) -> Vec<f64> {
+    let rows = &context.model.rows;
+    let mut masses = vec![0.0; rows.len()];
+    for family in 0..FAMILIES.len() {
         for seen in shape_only(context, family, all) {
             let weight: f64 = seen.points.iter().map(|p| p.w).sum();
             if weight <= 0.0 {
@@ -100,8 +92,11 @@ fn several(context: &Context<'_>, all: &[usize], readings: &[(f64, Option<u8>)])
             }
             let d = seen.points.iter().map(|p| p.w * p.x).sum::<f64>() / weight;
             let sd = context.caliper(d);
-            let bells = BELL * bell(context, Some(family), d, sd);
-            sum += weight * (bells + UNLISTED * mass * anything(d));
+            for (mass, row) in masses.iter_mut().zip(rows) {
+                if row.family == family {
+                    *mass += weight * (BELL * bell(row, d, sd) + UNLISTED * anything(d));
+                }
+            }
         }
     }
     // Every way to have misread some, but not none.
@@ -111,12 +106,9 @@ fn several(context: &Context<'_>, all: &[usize], readings: &[(f64, Option<u8>)])
             p * SLIP * anything(readings[i].0)
         });
         let chance = good.iter().fold(chance, |p, _| p * (1.0 - SLIP));
-        for row in &context.model.rows {
-            let prior = row.prior(query.site) * query.clue(row.family().name);
-            if prior > 0.0 {
-                sum += chance * prior * context.likelihood(row, &good);
-            }
+        for (mass, row) in masses.iter_mut().zip(rows) {
+            *mass += chance * context.likelihood(row, &good);
         }
     }
-    sum
+    masses
 }

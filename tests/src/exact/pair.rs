@@ -91,13 +91,13 @@ fn clocked(ys: &[f64], sigmas: &[f64], hours: &[u8], pipe: Pipe, delta: &[Node])
     let angles: Vec<f64> = hours.iter().map(|&h| hour_angle(h)).collect();
     let common = Common::new(&angles, sigmas, pipe);
     let mut points = Vec::new();
+    let mut z = ys.to_vec();
     for u in hour_offset(24) {
+        let grown: Vec<f64> = angles.iter().map(|a| pipe.od * growth(a + u.x)).collect();
         for d in delta {
-            let z: Vec<f64> = ys
-                .iter()
-                .zip(&angles)
-                .map(|(y, a)| y - pipe.od * d.x * growth(a + u.x))
-                .collect();
+            for ((z, y), grown) in z.iter_mut().zip(ys).zip(&grown) {
+                *z = y - d.x * grown;
+            }
             points.push(common.project(&z, u.w * d.w));
         }
     }
