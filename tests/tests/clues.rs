@@ -44,22 +44,42 @@ fn keys_that_are_not_there_are_not_found() {
     assert!(image.find_clue("magnet", "blue").is_none());
 }
 
-/// Two families, one of them named: odds are multiplied by (.90 + .10 p) / (.10 q), p and q their shares at the site.
+/// Wrong plans name a family as often as it is met, p, whatever the pipe is: odds of the named one against any other are
+/// multiplied by (.90 + .10 p) / (.10 p).
 #[test]
 fn plans_multiply_the_odds_of_what_they_name() {
     let image = image();
     let before = ask(&image, dia(6.90), &[]);
+    let iron = 0.6 * 0.024 + 0.4 * 0.285;
+    for (named, share) in [
+        ("ductile-iron", iron),
+        ("hdpe-dips", 0.6 * 0.004 + 0.4 * 0.02),
+    ] {
+        let mut query = Query::new();
+        query.add(dia(6.90)).expect("room for one");
+        query.clues.plans = Some(plans(&image, named, None));
+        let after = identify(&image, &query).expect("a usable reading");
+        let odds = |answer: &Answer| {
+            weight(&image, answer, named, "6") / weight(&image, answer, "c900", "6")
+        };
+        let factor = (0.90 + 0.10 * share) / (0.10 * share);
+        let got = odds(&after) / odds(&before);
+        assert!((got / factor - 1.0).abs() < 0.01, "{named}: {got} {factor}");
+    }
+}
+
+/// Aluminum is not met on a municipal site: no pipe there is made likelier or less likely by plans that name it.
+#[test]
+fn plans_that_name_what_is_not_met_here_say_nothing() {
+    let image = image();
     let mut query = Query::new();
     query.add(dia(6.90)).expect("room for one");
-    query.clues.plans = Some(plans(&image, "ductile-iron", None));
+    query.site = springline_core::reading::Site::Municipal;
+    let before = identify(&image, &query).expect("a usable reading");
+    query.clues.plans = Some(plans(&image, "aluminum", None));
     let after = identify(&image, &query).expect("a usable reading");
-    let odds = |answer: &Answer| {
-        weight(&image, answer, "ductile-iron", "6") / weight(&image, answer, "c900", "6")
-    };
-    let (iron, plastic) = (0.6 * 0.024 + 0.4 * 0.285, 0.6 * 0.10 + 0.4 * 0.335);
-    let factor = (0.90 + 0.10 * iron) / (0.10 * plastic);
-    let got = odds(&after) / odds(&before);
-    assert!((got / factor - 1.0).abs() < 0.01, "{got} {factor}");
+    let c900 = |answer| weight(&image, answer, "c900", "6");
+    assert!((c900(&before) - c900(&after)).abs() < 1e-6);
 }
 
 #[test]

@@ -159,12 +159,12 @@ fn chance(
         }),
         (ClueName::Plans, Some(plans)) => {
             let right = share(image.settings().plans_family_right);
-            let prior = site.get(usize::from(family)).copied().unwrap_or(0);
-            let any = (Real::ONE - right) * share(prior);
-            if plans.family == family {
-                right + any
-            } else {
-                any
+            // Wrong plans name a family as often as it is met, whatever the pipe is. One that is not met here cannot be
+            // named so, and on the pipe that it names nothing is believed: then plans say nothing.
+            match site.get(usize::from(plans.family)).copied() {
+                None | Some(0) => Real::ONE,
+                Some(named) if plans.family == family => right + (Real::ONE - right) * share(named),
+                Some(named) => (Real::ONE - right) * share(named),
             }
         }
         // A line hangs on the row and its classes, which are weighed one by one.
