@@ -12,6 +12,7 @@ pub mod handheld;
 pub mod mixture;
 pub mod print;
 pub mod reference;
+pub mod simulator;
 
 use springline_compiler::encode::Draft;
 use springline_core::Length;
