@@ -148,9 +148,9 @@ fn clues_are_proposed_by_what_their_answers_would_do() {
                     continue;
                 }
                 let all = value(worth(&image, reading, &query.clues, other));
-                // Below one in 128 a check is not worth asking for, however quick.
-                if all > 1.0 / 120.0 {
-                    let theirs = all / minutes(other);
+                // Below one in 1024 a minute a check is not worth asking for.
+                let theirs = all / minutes(other);
+                if theirs > 1.0 / 1000.0 {
                     let part = (theirs - ours) / theirs;
                     lost = lost.max(part);
                     off += u32::from(part > 0.02);

@@ -96,8 +96,9 @@ impl Cannot {
     }
 }
 
-/// A check worth less than this, one in 128, is not worth asking for.
-const LEAST: u64 = 1 << 23;
+/// A check worth less than this a minute, one in 1024 (Q30), is not worth asking for: two that do little may settle it together, but
+/// below it nearly all are made in vain.
+const LEAST: u64 = 1 << 20;
 
 /// The check to make next, if one helps. `answer` is what [`super::identify`] says to the same query.
 ///
@@ -138,7 +139,7 @@ pub fn propose(
             // Value per minute, without a division.
             Some((held, of)) => value * u64::from(of.effort) > held * u64::from(effort),
         };
-        if value >= LEAST && better {
+        if value * 100 >= LEAST * u64::from(effort) && better {
             let proposal = Proposal {
                 check,
                 settles: worth.settles,
