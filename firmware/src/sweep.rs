@@ -3,6 +3,7 @@
 use springline_core::Length;
 use springline_core::clue::{ClueName, Told};
 use springline_core::identify::{Answer, Outcome};
+use springline_core::print::Line;
 use springline_core::reading::{Clock, Query, Reading, ReadingError};
 
 /// The smallest outside diameter of a sweep, in thousandths of an inch.
@@ -32,11 +33,19 @@ pub enum Kind {
     Chord,
     /// A steel tape and one diameter: the general case, which has no short cut.
     TapeAndDiameter,
+    /// Three diameters 60° apart, of a pipe of which four things were told.
+    ThreeTold,
+    /// One diameter, and another a foot along.
+    Along,
+    /// One diameter, and a wall of a twentieth of it.
+    Wall,
+    /// One diameter of a pipe whose whole line of print was read.
+    Printed,
 }
 
 impl Kind {
     /// Every kind.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 13] = [
         Self::DiameterTape,
         Self::SteelTape,
         Self::Crossed,
@@ -46,6 +55,10 @@ impl Kind {
         Self::DiameterAtThree,
         Self::Chord,
         Self::TapeAndDiameter,
+        Self::ThreeTold,
+        Self::Along,
+        Self::Wall,
+        Self::Printed,
     ];
 
     /// Its name in the figures.
@@ -61,15 +74,20 @@ impl Kind {
             Self::DiameterAtThree => "diameter_at_3",
             Self::Chord => "chord",
             Self::TapeAndDiameter => "tape_and_diameter",
+            Self::ThreeTold => "three_told",
+            Self::Along => "along",
+            Self::Wall => "wall",
+            Self::Printed => "printed",
         }
     }
 
-    /// Thousandths of an inch from one diameter of the sweep to the next. The general case costs the most by far and has
-    /// no edges to find, so that it is asked less often.
+    /// Thousandths of an inch from one diameter of the sweep to the next. What costs the most by far has no edges to find, so
+    /// that it is asked less often.
     #[must_use]
     pub const fn step_mils(self) -> i32 {
         match self {
             Self::TapeAndDiameter => 50,
+            Self::Along | Self::Wall | Self::Printed => 400,
             _ => 5,
         }
     }
@@ -119,6 +137,35 @@ impl Kind {
                 sigma: None,
             }]),
             Self::TapeAndDiameter => of(&[tape, diameter(od, None)]),
+            Self::ThreeTold => {
+                let at = |half_hours| diameter(od, Some(Clock::half_hours(half_hours)));
+                let mut query = of(&[at(0), at(4), at(8)]);
+                for told in TOLD {
+                    query.clues.tell(told);
+                }
+                query
+            }
+            Self::Along => of(&[
+                diameter(od, None),
+                Reading::Along {
+                    value: part(od, 201, 200),
+                    clock: None,
+                    jaw: None,
+                    sigma: None,
+                },
+            ]),
+            Self::Wall => of(&[
+                diameter(od, None),
+                Reading::Wall {
+                    value: part(od, 1, 20),
+                    sigma: None,
+                },
+            ]),
+            Self::Printed => {
+                let mut query = of(&[diameter(od, None)]);
+                query.clues.print = Some(PRINTED);
+                query
+            }
         }
     }
 }
@@ -136,6 +183,18 @@ pub const TOLD: [Told; 4] = [
         answer: 23,
     },
 ];
+
+/// `6 IN DR 18 PC 235 PVC AWWA C900 CIOD NSF-61`, all that a line names, in the built-in tables; a test holds the numbers to the
+/// words.
+pub const PRINTED: Line = Line {
+    standards: [1, 0],
+    materials: [1, 0],
+    bases: [2, 0],
+    sizes: [12, 0],
+    classes: [4276, 0],
+    pressures: [235, 0],
+    contents: 1,
+};
 
 fn of(readings: &[Reading]) -> Query {
     let mut query = Query::new();

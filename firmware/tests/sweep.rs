@@ -3,8 +3,9 @@
 use springline_core::Length;
 use springline_core::identify::identify;
 use springline_core::image::Image;
+use springline_core::print::read;
 use springline_core::reading::Reading;
-use springline_firmware::sweep::{Digest, FIRST_MILS, Kind, LAST_MILS, TOLD};
+use springline_firmware::sweep::{Digest, FIRST_MILS, Kind, LAST_MILS, PRINTED, TOLD};
 use springline_tables::IMAGE;
 
 #[test]
@@ -38,6 +39,13 @@ fn what_is_told_is_what_it_says() {
     ];
     let found = words.map(|(clue, answer)| image.find_clue(clue, answer));
     assert_eq!(found, TOLD.map(Some));
+}
+
+#[test]
+fn what_is_printed_is_what_it_says() {
+    let image = Image::new(IMAGE).expect("the built-in image passes its gate");
+    let text = b"6 IN DR 18 PC 235 PVC AWWA C900 CIOD NSF-61";
+    assert_eq!(read(&image, text), PRINTED);
 }
 
 /// Only the smallest rises may be refused: no other reading of the sweep is beyond use.

@@ -6,6 +6,7 @@ use cortex_m_rt::entry;
 use semihosting::println;
 use springline_core::identify::{Answer, Cannot, Trench, identify, propose};
 use springline_core::image::{Image, directory};
+use springline_core::print::read;
 use springline_core::reading::{Query, ReadingError};
 use springline_firmware::sweep::{Digest, Kind};
 use springline_tables::IMAGE;
@@ -34,6 +35,7 @@ fn main() -> ! {
     }
     proposals(&counter, &image, Kind::SteelTape, "propose_clues");
     proposals(&counter, &image, Kind::Diameter, "propose");
+    lines(&counter, &image);
     application::application(&counter, &image);
     println!("done 1");
     semihosting::process::exit(0)
@@ -109,6 +111,23 @@ fn proposals(counter: &Counter, image: &Image<'_>, kind: Kind, key: &str) {
         spread.add(instructions, mils);
     }
     spread.print(key);
+}
+
+/// What it takes to read a line of print: what a pipe says in two yards, and as many bytes that begin word after word.
+#[inline(never)]
+fn lines(counter: &Counter, image: &Image<'_>) {
+    const LINE: &[u8; 96] =
+        b"XYZ 6 IN PVC 12454 DR 18 PC 235 AWWA C900-16 CIOD NSF-61 NSF-PW UL FM 20 FT 06/14/19 11:25 B L7 ";
+    let mut hard = [b'C'; 96];
+    for (at, byte) in hard.iter_mut().enumerate() {
+        if at % 3 == 1 {
+            *byte = b'.';
+        }
+    }
+    for (key, line) in [("line", LINE), ("hard_line", &hard)] {
+        let (instructions, _) = counter.count(|| read(black_box(image), black_box(line)));
+        println!("{key}_instructions {instructions}");
+    }
 }
 
 /// The worst cost, and counts of readings by their cost for a median without keeping every one.
