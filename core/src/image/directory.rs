@@ -4,7 +4,7 @@ use super::layout::{ENVELOPE, section};
 use super::record::{Header, Section};
 
 /// Sections by number, with their names in reports and budgets.
-const NAMES: [(u16, &str); 32] = [
+const NAMES: [(u16, &str); 33] = [
     (section::TEXT, "text"),
     (section::SETTINGS, "settings"),
     (section::INSTRUMENTS, "instruments"),
@@ -37,6 +37,7 @@ const NAMES: [(u16, &str); 32] = [
     (section::CODES, "codes"),
     (section::PRINT_WORDS, "print_words"),
     (section::PRINTED, "printed"),
+    (section::PARTS, "parts"),
 ];
 
 /// Every section that the directory of some bytes lists, with its name; one of an unknown number is `unknown`. Nothing is

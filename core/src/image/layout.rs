@@ -87,4 +87,6 @@ pub mod section {
     pub const PRINT_WORDS: u16 = 31;
     /// What each label is as a class in print, a [`crate::print::PrintedClass`], two bytes each.
     pub const PRINTED: u16 = 32;
+    /// [`super::super::Part`]s.
+    pub const PARTS: u16 = 33;
 }

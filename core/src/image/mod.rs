@@ -19,7 +19,7 @@ use crate::clue::Told;
 
 pub use directory::directory;
 pub use joint::{
-    Band, JointEnd, Listing, MARKS, MAX_WORDS, MatrixRow, Phrase, Purchases, SHORT_WORDS,
+    Band, JointEnd, Listing, MARKS, MAX_WORDS, MatrixRow, Part, Phrase, Purchases, SHORT_WORDS,
     SamePurchase, Set, code,
 };
 pub use kind::{Carries, Grade, Material};

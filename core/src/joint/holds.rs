@@ -12,6 +12,17 @@ pub fn restraints(
     all.filter(move |(_, listing)| serves(image, listing, &row, variants))
 }
 
+/// What holds the joint of an end on some variants of a row, each with its index, in the order of the image. Nothing listed
+/// means that nothing holds it.
+pub fn holders(
+    image: &Image<'_>,
+    row: Row,
+    variants: Set,
+    end: u8,
+) -> impl Iterator<Item = (u8, Listing)> {
+    restraints(image, row, variants).filter(move |(_, held)| image.set(held.ends).has(end))
+}
+
 /// The saddles that may go on some variants of a row, each with its index, in the order of the image.
 pub fn saddles(image: &Image<'_>, row: Row, variants: Set) -> impl Iterator<Item = (u8, Listing)> {
     let all = (0u8..).zip(image.saddles());

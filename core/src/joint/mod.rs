@@ -4,12 +4,14 @@
 //! its material and OD system ([`restraints`]); rows that buy the same for a job share a purchase
 //! ([`Image::purchase`](crate::image::Image::purchase)), whose other jobs may still differ ([`parted`]).
 
+mod fits;
 mod holds;
 mod parted;
 mod sealing;
 mod words;
 
-pub use holds::{restraints, saddles};
+pub use fits::{Decides, Fit, Pipe, fit, fits, most_outlet, stock};
+pub use holds::{holders, restraints, saddles};
 pub use parted::{Parted, parted};
 pub use sealing::{Best, Sealing, best, hangs_on, sealing};
-pub use words::{Form, Job, Kind, Role, Stock, Verdict};
+pub use words::{Act, Form, Job, Kind, Owner, Role, Stock, Task, Thread, Verdict};

@@ -109,6 +109,68 @@ words! {
         Order = "order",
         /// Made up, one to three weeks.
         Shop = "shop",
+        /// Made in this size by few: ask whether it is to be had.
+        Rare = "rare",
+    }
+}
+
+words! {
+    /// What somebody is about to do.
+    Task {
+        /// To repair a leak or a break.
+        Repair = "repair",
+        /// To take a branch or a service off.
+        Outlet = "outlet",
+        /// To connect a valve, a meter or a pump.
+        Equipment = "equipment",
+        /// To change direction or size, or to end the line.
+        Turn = "turn",
+        /// To go under a road.
+        Road = "road",
+        /// To join another pipe.
+        Join = "join",
+    }
+}
+
+words! {
+    /// What a part does to the pipe.
+    Act {
+        /// The line is cut for it, or its end is taken.
+        Cut = "cut",
+        /// The wall is drilled or melted through.
+        Tap = "tap",
+        /// It goes around the pipe, which stays whole.
+        Around = "around",
+        /// It is bolted or screwed to what is on the pipe already.
+        Bolt = "bolt",
+        /// It is put in by a crew that is trained and equipped for it.
+        Crew = "crew",
+    }
+}
+
+words! {
+    /// A thread. Taper corporation thread and NPT look alike and are not the same.
+    Thread {
+        /// NPT inside.
+        NptFemale = "npt-female",
+        /// NPT outside.
+        NptMale = "npt-male",
+        /// Corporation thread inside.
+        CorpFemale = "corp-female",
+        /// Corporation thread outside.
+        CorpMale = "corp-male",
+    }
+}
+
+words! {
+    /// Whose a pipe is.
+    Owner {
+        /// Nobody said.
+        Unknown = "unknown",
+        /// That of who asks.
+        Ours = "ours",
+        /// The water purveyor's: no cut and no tap without their leave.
+        Purveyor = "purveyor",
     }
 }
 

@@ -4,9 +4,9 @@ use super::super::check::{Sections, each};
 use super::super::layout::section;
 use super::super::{Grade, Image, ImageError, Material};
 use super::phrase::numbers;
-use super::record::{Band, JointEnd, Listing, MatrixRow, SamePurchase};
+use super::record::{Band, JointEnd, Listing, MatrixRow, Part, SamePurchase};
 use super::{Joints, codes};
-use crate::joint::{Form, Job, Kind, Role, Verdict};
+use crate::joint::{Act, Form, Job, Kind, Role, Stock, Task, Thread, Verdict};
 
 /// The joint sections, not yet checked.
 pub(in super::super) fn tables<'a>(sections: &Sections<'a, '_>) -> Result<Joints<'a>, ImageError> {
@@ -22,6 +22,7 @@ pub(in super::super) fn tables<'a>(sections: &Sections<'a, '_>) -> Result<Joints
         restraints: sections.table(section::RESTRAINTS)?,
         saddles: sections.table(section::SADDLES)?,
         same: sections.table(section::SAME)?,
+        parts: sections.table(section::PARTS)?,
     })
 }
 
@@ -62,6 +63,7 @@ pub(in super::super) fn contents(image: &Image<'_>) -> Result<(), ImageError> {
             && end.jobs >> Job::ALL.len() == 0
             && Role::from_code(end.role_and_grade & 15).is_some()
             && Grade::from_code(end.role_and_grade >> 4).is_some()
+            && (end.by >= JointEnd::RANGE || fits(end.by, image.systems.len()))
     })?;
     let sets = joints.sets.len();
     let bands = joints.bands.len();
@@ -92,6 +94,27 @@ pub(in super::super) fn contents(image: &Image<'_>) -> Result<(), ImageError> {
                 && Grade::from_code(listing.grade).is_some()
         })?;
     }
+    if joints.parts.len() >= 255 {
+        return Err(bad(section::PARTS));
+    }
+    each(section::PARTS, image.parts(), |part: &Part| {
+        let band = |index: u8| index == 255 || fits(index, bands);
+        let stock = |code: u8| Stock::from_code(code).is_some();
+        phrase(part.name)
+            && part.joint_ends().next().is_some()
+            && part.joint_ends().all(|end| fits(end, joints.ends.len()))
+            && fits(part.band, bands)
+            && part.tasks >> Task::ALL.len() == 0
+            && Act::from_code(part.act_and_stock & 15).is_some()
+            && stock(part.act_and_stock >> 4)
+            && band(part.other)
+            && band(part.more)
+            && stock(part.others & 15)
+            && stock(part.others >> 4)
+            && usize::from(part.outlets) >> Part::OUTLETS.len() == 0
+            && (part.thread == 255 || Thread::from_code(part.thread).is_some())
+            && Grade::from_code(part.grade).is_some()
+    })?;
     let mut last = None;
     each(
         section::SAME,

@@ -5,7 +5,7 @@ mod phrase;
 pub(super) mod record;
 
 pub use phrase::{MARKS, MAX_WORDS, Phrase, SHORT_WORDS, code};
-pub use record::{Band, JointEnd, Listing, MatrixRow, SamePurchase, Set};
+pub use record::{Band, JointEnd, Listing, MatrixRow, Part, SamePurchase, Set};
 
 use super::{Image, Row};
 use crate::joint::Job;
@@ -25,6 +25,7 @@ pub(super) struct Joints<'a> {
     pub(super) restraints: &'a [[u8; Listing::SIZE]],
     pub(super) saddles: &'a [[u8; Listing::SIZE]],
     pub(super) same: &'a [[u8; SamePurchase::SIZE]],
+    pub(super) parts: &'a [[u8; Part::SIZE]],
 }
 
 impl<'a> Image<'a> {
@@ -82,6 +83,17 @@ impl<'a> Image<'a> {
     /// Saddle bodies.
     pub fn saddles(&self) -> impl ExactSizeIterator<Item = Listing> + 'a {
         self.joints.saddles.iter().map(Listing::from_bytes)
+    }
+
+    /// Parts, in the order of their indices.
+    pub fn parts(&self) -> impl ExactSizeIterator<Item = Part> + 'a {
+        self.joints.parts.iter().map(Part::from_bytes)
+    }
+
+    /// A part.
+    #[must_use]
+    pub fn part(&self, index: u8) -> Part {
+        super::lookup!(self.joints.parts, Part, index)
     }
 
     /// How many pipe variants there are.

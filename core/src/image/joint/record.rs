@@ -23,14 +23,29 @@ impl Band {
 
 record! {
     /// A joint end: what a part offers to the pipe.
-    JointEnd, 4, {
+    JointEnd, 6, {
         /// What people read, a phrase.
         name: u16 = 0,
         /// The purchases that hang on it, a bit for each [`crate::joint::Job`].
         jobs: u8 = 2,
         /// What it is for, a [`crate::joint::Role`], and above bit 3 its grade.
         role_and_grade: u8 = 3,
+        /// What it is asked for by: an OD system, or one of the codes of [`JointEnd::RANGE`] and its neighbours.
+        by: u8 = 4,
+        /// The most that it takes, in steps of five psi; zero where no limit of its own is known.
+        limit: u8 = 5,
     }
+}
+
+impl JointEnd {
+    /// Asked for by the range that holds the measured OD.
+    pub const RANGE: u8 = 252;
+    /// Asked for by the class of its flange.
+    pub const FLANGE: u8 = 253;
+    /// Asked for by its thread.
+    pub const THREAD: u8 = 254;
+    /// Asked for by nothing but the nominal size.
+    pub const SIZE_ALONE: u8 = 255;
 }
 
 record! {
@@ -84,6 +99,47 @@ record! {
         row_and_job: u32 = 0,
         /// The first row of the same purchase.
         first: u16 = 4,
+    }
+}
+
+record! {
+    /// A part: a set of joint ends.
+    Part, 16, {
+        /// What people read, a phrase.
+        name: u16 = 0,
+        /// Its joint ends, a byte each from the lowest on, [`Part::NO_END`] behind the last; a double one stands twice.
+        ends: u32 = 2,
+        /// The sizes that it is made in, an index into the bands.
+        band: u8 = 6,
+        /// What people are about to do when they ask for it, a bit for each [`crate::joint::Task`].
+        tasks: u8 = 7,
+        /// What is done to the pipe, a [`crate::joint::Act`], and above bit 3 the [`crate::joint::Stock`].
+        act_and_stock: u8 = 8,
+        /// Sizes that are got otherwise, an index into the bands; 255 for none.
+        other: u8 = 9,
+        /// More such sizes, likewise.
+        more: u8 = 10,
+        /// How those two are got: a [`crate::joint::Stock`] each.
+        others: u8 = 11,
+        /// Outlets that it is made with, a bit for each of [`Part::OUTLETS`].
+        outlets: u16 = 12,
+        /// The [`crate::joint::Thread`] of its outlet, 255 for none.
+        thread: u8 = 14,
+        /// How far it can be trusted.
+        grade: u8 = 15,
+    }
+}
+
+impl Part {
+    /// Stands for no end.
+    pub const NO_END: u8 = 255;
+    /// Sizes of outlets, sixty-fourths of an inch.
+    pub const OUTLETS: [u16; 9] = [32, 48, 64, 80, 96, 128, 160, 192, 256];
+
+    /// Its joint ends in their order, a double one twice.
+    pub fn joint_ends(&self) -> impl Iterator<Item = u8> + use<> {
+        let ends = self.ends.to_le_bytes().into_iter();
+        ends.take_while(|end| *end != Self::NO_END)
     }
 }
 
@@ -159,6 +215,7 @@ mod tests {
             (MatrixRow::SIZE, MatrixRow::FIELDS),
             (Listing::SIZE, Listing::FIELDS),
             (SamePurchase::SIZE, SamePurchase::FIELDS),
+            (Part::SIZE, Part::FIELDS),
         ] {
             let mut end = 0;
             for (name, from, to) in fields {

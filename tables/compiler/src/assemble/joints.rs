@@ -1,10 +1,12 @@
 //! The joints of the image: sets and bands each once, matrix rows and listings that point to them.
 
-use springline_core::image::{Band as Measures, JointEnd, Listing as Record, MatrixRow, Set};
+use springline_core::image::{
+    Band as Measures, JointEnd, Listing as Record, MatrixRow, Part as PartRecord, Set,
+};
 use springline_core::joint::Job;
 
 use crate::encode::DraftJoints;
-use crate::joints::{Band, End, Joints, Listing};
+use crate::joints::{Band, By, End, Joints, Listing, Part};
 use crate::model::NominalSize;
 
 /// How large a size is, in sixty-fourths of an inch.
@@ -46,6 +48,36 @@ impl Shared {
     }
 }
 
+impl Shared {
+    fn part(&mut self, part: &Part) -> (PartRecord, String) {
+        let mut ends = [PartRecord::NO_END; 4];
+        for (held, end) in ends.iter_mut().zip(&part.ends) {
+            *held = *end as u8;
+        }
+        let other = |at: usize| part.others.get(at);
+        let mut band = |at: usize| other(at).map_or(255, |(band, _)| self.band(*band));
+        let (first, second) = (band(0), band(1));
+        let code = |at: usize| other(at).map_or(0, |(_, stock)| *stock as u8);
+        let record = PartRecord {
+            name: 0,
+            ends: u32::from_le_bytes(ends),
+            band: self.band(part.band),
+            tasks: part
+                .tasks
+                .iter()
+                .fold(0, |bits, task| bits | 1 << *task as u8),
+            act_and_stock: part.act as u8 | (part.stock as u8) << 4,
+            other: first,
+            more: second,
+            others: code(0) | code(1) << 4,
+            outlets: part.outlet.map_or(0, |(_, sizes)| sizes),
+            thread: part.outlet.map_or(255, |(thread, _)| thread as u8),
+            grade: part.grade as u8,
+        };
+        (record, part.name.clone())
+    }
+}
+
 /// Where something is among others, or is put. What a byte cannot count, the check of the whole refuses.
 pub(super) fn index<T: PartialEq>(held: &mut Vec<T>, new: T) -> u8 {
     let at = held
@@ -79,7 +111,9 @@ pub(super) fn joints(joints: &Joints) -> DraftJoints {
         .collect();
     let mut listings = |all: &[Listing]| all.iter().map(|one| shared.listing(one)).collect();
     let (restraints, saddles) = (listings(&joints.restraints), listings(&joints.saddles));
+    let parts = joints.parts.iter().map(|part| shared.part(part)).collect();
     DraftJoints {
+        parts,
         matrix,
         restraints,
         saddles,
@@ -105,6 +139,14 @@ fn end(end: &End) -> (JointEnd, String) {
         name: 0,
         jobs: bits.fold(0, |bits, (job, _)| bits | 1 << *job as u8),
         role_and_grade: end.role as u8 | (end.grade as u8) << 4,
+        by: match end.by {
+            By::System(system) => system as u8,
+            By::Range => JointEnd::RANGE,
+            By::Flange => JointEnd::FLANGE,
+            By::Thread => JointEnd::THREAD,
+            By::Size => JointEnd::SIZE_ALONE,
+        },
+        limit: end.psi,
     };
     (record, end.name.clone())
 }

@@ -1,7 +1,7 @@
 //! The joint sections of the image.
 
 use springline_core::image::layout::section;
-use springline_core::image::{Band, JointEnd, Listing, MatrixRow, SamePurchase, Set};
+use springline_core::image::{Band, JointEnd, Listing, MatrixRow, Part, SamePurchase, Set};
 use springline_core::joint::Job;
 
 use super::phrases::Phrases;
@@ -24,6 +24,8 @@ pub struct DraftJoints {
     pub restraints: Vec<(Listing, String, String)>,
     /// Each saddle with its name and its remark.
     pub saddles: Vec<(Listing, String, String)>,
+    /// Each part with its name.
+    pub parts: Vec<(Part, String)>,
 }
 
 impl DraftJoints {
@@ -35,7 +37,9 @@ impl DraftJoints {
             .flat_map(|(_, need, reason)| [need, reason]);
         let listings = self.restraints.iter().chain(&self.saddles);
         let listings = listings.flat_map(|(_, name, remark)| [name, remark]);
-        ends.chain(matrix).chain(listings).map(String::as_str)
+        let parts = self.parts.iter().map(|(_, name)| name);
+        let texts = ends.chain(matrix).chain(listings).chain(parts);
+        texts.map(String::as_str)
     }
 
     /// Writes all but the words, which come first in the text.
@@ -81,6 +85,14 @@ impl DraftJoints {
             all.iter().map(listing).collect()
         };
         let (restraints, saddles) = (listings(&self.restraints), listings(&self.saddles));
+        let made: Vec<_> = self
+            .parts
+            .iter()
+            .map(|(part, name)| {
+                let name = phrases.start(name);
+                Part { name, ..*part }.to_bytes()
+            })
+            .collect();
         let bands: Vec<_> = self.bands.iter().map(Band::to_bytes).collect();
         let sets: Vec<_> = self.sets.iter().map(|set| set.to_bytes()).collect();
         parts.add(section::WORDS, &starts);
@@ -92,6 +104,7 @@ impl DraftJoints {
         parts.add(section::MATRIX, &matrix);
         parts.add(section::RESTRAINTS, &restraints);
         parts.add(section::SADDLES, &saddles);
+        parts.add(section::PARTS, &made);
     }
 }
 

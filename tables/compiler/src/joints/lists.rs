@@ -1,15 +1,18 @@
 //! `ends.csv`, `variants.csv` and `sets.csv`: what the matrix speaks of.
 
 use super::bits::Bits;
-use super::model::{End, Variant, VariantPart};
-use super::reader::{NAME, Reader, split};
+use super::model::{By, End, Variant, VariantPart};
+use super::reader::{LONG, NAME, Reader, split};
 use super::sets::Names;
 use crate::model::Sources;
 use crate::read::table::{Row, Table};
+use crate::report::Cell;
 use springline_core::joint::{Form, Role};
 
 /// Columns of `ends.csv`.
-pub(super) const ENDS: &[&str] = &["key", "name", "role", "jobs", "source", "grade"];
+pub(super) const ENDS: &[&str] = &[
+    "key", "name", "role", "jobs", "by", "psi", "gasket", "pack", "tools", "source", "grade",
+];
 /// Columns of `variants.csv`.
 pub(super) const VARIANTS: &[&str] = &[
     "family", "variant", "name", "classes", "sizes", "source", "grade",
@@ -34,8 +37,13 @@ pub(super) fn ends(reader: &mut Reader<'_>, table: &Table<'_>) -> Vec<End> {
                 }
             }
         }
+        let by = by(reader, &row["by"]);
+        let psi = psi(reader, &row["psi"]);
+        let gasket = reader.text(&row["gasket"], "gasket", LONG);
+        let pack = reader.text(&row["pack"], "pack", LONG);
+        let tools = reader.text(&row["tools"], "tools", LONG);
         let cited = reader.cited(row);
-        let (Some(role), Some((sources, grade))) = (role, cited) else {
+        let (Some(role), Some(by), Some((sources, grade))) = (role, by, cited) else {
             continue;
         };
         let [coupling, saddle, tap] = jobs;
@@ -46,12 +54,50 @@ pub(super) fn ends(reader: &mut Reader<'_>, table: &Table<'_>) -> Vec<End> {
             coupling,
             saddle,
             tap,
+            by,
+            psi,
+            gasket,
+            pack,
+            tools,
             sources,
             grade,
         });
     }
     most(reader, table, ends.len());
     ends
+}
+
+/// What an end is asked for by.
+fn by(reader: &mut Reader<'_>, cell: &Cell<'_>) -> Option<By> {
+    let words = [
+        ("range", By::Range),
+        ("flange", By::Flange),
+        ("thread", By::Thread),
+        ("size", By::Size),
+    ];
+    let word = words.iter().find(|(word, _)| *word == cell.text);
+    match word {
+        Some((_, by)) => Some(*by),
+        None => reader.system(cell).map(By::System),
+    }
+}
+
+/// A limit in steps of five psi; zero for none.
+fn psi(reader: &mut Reader<'_>, cell: &Cell<'_>) -> u8 {
+    if cell.is_empty() {
+        return 0;
+    }
+    let psi = cell.text.parse::<u16>().ok();
+    let steps = psi.filter(|psi| psi % 5 == 0).map(|psi| psi / 5);
+    let steps = steps.and_then(|steps| u8::try_from(steps).ok());
+    steps.filter(|steps| *steps > 0).unwrap_or_else(|| {
+        reader.report.add(
+            cell.place,
+            format!("\"{}\" is no pressure limit", cell.text),
+            "write psi from 5 to 1275 in steps of five, or leave it empty",
+        );
+        0
+    })
 }
 
 /// The rows of `variants.csv`; several rows of one key are one variant.

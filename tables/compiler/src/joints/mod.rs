@@ -13,6 +13,7 @@ mod holds;
 mod lists;
 mod matrix;
 mod model;
+mod parts;
 mod reader;
 mod sets;
 mod space;
@@ -26,9 +27,9 @@ use std::collections::BTreeMap;
 pub use bits::{Band, Bits};
 pub use counts::Counts;
 pub use groups::{Groups, JOBS};
-pub use model::{End, Listing, MatrixRow, Part, Variant, VariantPart};
+pub use model::{By, End, Listing, MatrixRow, Part, Variant, VariantPart};
 pub use space::{Cell, Space};
-pub use springline_core::joint::{Form, Job, Kind, Role, Stock, Verdict};
+pub use springline_core::joint::{Act, Form, Job, Kind, Role, Stock, Task, Thread, Verdict};
 
 use crate::diagnostic::Diagnostic;
 use crate::model::Sources;
@@ -115,14 +116,22 @@ pub fn read_files(
 }
 
 fn gather<'a>(reader: &mut Reader<'a>, files: &'a BTreeMap<String, String>) -> Option<Joints> {
-    let [ends, variants, sets, matrix, restraints, saddles, parts] = FILES;
+    let [
+        ends,
+        variants,
+        sets,
+        matrix,
+        restraints,
+        saddles,
+        parts_file,
+    ] = FILES;
     let ends = reader.table(files, ends, lists::ENDS);
     let variants = reader.table(files, variants, lists::VARIANTS);
     let sets = reader.table(files, sets, lists::SETS);
     let matrix = reader.table(files, matrix, matrix::MATRIX);
     let restraints = reader.table(files, restraints, holds::LISTINGS);
     let saddles = reader.table(files, saddles, holds::LISTINGS);
-    let parts = reader.table(files, parts, holds::PARTS);
+    let parts = reader.table(files, parts_file, parts::PARTS);
     // Without what the others speak of, every word in them would be a mistake.
     let (end_table, variant_table, sets) = (ends?, variants?, sets?);
     let ends = lists::ends(reader, &end_table);
@@ -148,7 +157,7 @@ fn gather<'a>(reader: &mut Reader<'a>, files: &'a BTreeMap<String, String>) -> O
     let joints = Joints {
         restraints: holds::listings(reader, &dictionary, &restraints),
         saddles: holds::listings(reader, &dictionary, &saddles),
-        parts: holds::parts(reader, &dictionary, &parts),
+        parts: parts::parts(reader, &dictionary, &parts),
         variants,
         ends,
         rows,

@@ -3,7 +3,7 @@
 use springline_core::image::{Grade, Material};
 
 use super::bits::{Band, Bits};
-use springline_core::joint::{Form, Kind, Role, Stock, Verdict};
+use springline_core::joint::{Act, Form, Kind, Role, Stock, Task, Thread, Verdict};
 
 /// A joint end: what a part offers to the pipe.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -20,10 +20,35 @@ pub struct End {
     pub saddle: bool,
     /// Whether the purchase of a tap hangs on it.
     pub tap: bool,
+    /// What it is asked for by.
+    pub by: By,
+    /// The most that it takes, in steps of five psi; zero where no limit of its own is known.
+    pub psi: u8,
+    /// Its gasket; may be empty.
+    pub gasket: String,
+    /// What is ordered beside each such end, because it is sold without; may be empty.
+    pub pack: String,
+    /// Tools and consumables to make it up.
+    pub tools: String,
     /// Of the end as such: indices into the sources.
     pub sources: Vec<usize>,
     /// How far they can be trusted.
     pub grade: Grade,
+}
+
+/// What a joint end is asked for by at a counter.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum By {
+    /// The OD system of the pipe, an index.
+    System(usize),
+    /// The range that holds the measured OD.
+    Range,
+    /// The class of the flange.
+    Flange,
+    /// The thread.
+    Thread,
+    /// The nominal size alone.
+    Size,
 }
 
 /// A pipe as far as joints tell it apart: a family, or some classes of it.
@@ -140,10 +165,22 @@ pub struct Part {
     pub ends: Vec<usize>,
     /// The sizes that it is made in.
     pub band: Band,
+    /// What people are about to do when they ask for it.
+    pub tasks: Vec<Task>,
+    /// What is done to the pipe.
+    pub act: Act,
     /// Where it is got.
     pub stock: Stock,
-    /// What to know of it, at most 60 characters; may be empty.
-    pub remark: String,
+    /// Sizes that are got otherwise, at most two bands.
+    pub others: Vec<(Band, Stock)>,
+    /// The thread of its outlet and the sizes of it, bits for [`springline_core::image::Part::OUTLETS`].
+    pub outlet: Option<(Thread, u16)>,
+    /// What it comes with; may be empty.
+    pub comes: String,
+    /// What it is sold without, beside the packs of its ends; may be empty.
+    pub less: String,
+    /// What it will not do; may be empty.
+    pub wont: String,
     /// Indices into the sources.
     pub sources: Vec<usize>,
     /// How far they can be trusted.

@@ -19,6 +19,9 @@ pub(super) const NAME: usize = 24;
 /// At most so many characters in a need, a reason or a remark: they live on a handheld.
 pub(super) const SHORT: usize = 60;
 
+/// At most so many characters in what only a desk shows.
+pub(super) const LONG: usize = 160;
+
 /// The word for a material.
 pub(super) fn material_word(material: Material) -> &'static str {
     let found = MATERIALS.iter().find(|(_, held)| *held == material);

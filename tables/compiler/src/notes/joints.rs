@@ -18,25 +18,36 @@ pub struct JointNotes {
     pub restraints: Vec<(String, Cited)>,
     /// Key of each saddle, and where it comes from.
     pub saddles: Vec<(String, Cited)>,
-    /// Parts, which devices do not know yet.
+    /// What is said of each joint end.
+    pub made: Vec<EndNote>,
+    /// Parts.
     pub parts: Vec<PartNote>,
 }
 
-/// A part: a set of joint ends.
+/// What only a desk says of a joint end.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct EndNote {
+    /// Its gasket; may be empty.
+    pub gasket: String,
+    /// What is ordered beside each such end; may be empty.
+    pub pack: String,
+    /// Tools and consumables.
+    pub tools: String,
+}
+
+/// What only a desk says of a part.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct PartNote {
     /// The key in files and options.
     pub key: String,
-    /// What people read.
-    pub name: String,
-    /// Its ends, as indices, a double one twice.
-    pub ends: Vec<u8>,
     /// The sizes that it is made in, as they are written.
     pub sizes: String,
-    /// Where it is got: the word of [`springline_core::joint::Stock`].
-    pub stock: String,
-    /// What to know of it; may be empty.
-    pub remark: String,
+    /// What it comes with; may be empty.
+    pub comes: String,
+    /// What it is sold without; may be empty.
+    pub less: String,
+    /// What it will not do; may be empty.
+    pub wont: String,
     /// Of sizes and stock.
     pub cited: Cited,
 }
@@ -51,20 +62,21 @@ impl JointNotes {
         let listing = |one: &Listing| (one.key.clone(), cited(&one.sources, one.grade));
         let part = |part: &crate::joints::Part| PartNote {
             key: part.key.clone(),
-            name: part.name.clone(),
-            ends: part
-                .ends
-                .iter()
-                .filter_map(|end| u8::try_from(*end).ok())
-                .collect(),
             sizes: part.band.to_string(),
-            stock: part.stock.key().to_owned(),
-            remark: part.remark.clone(),
+            comes: part.comes.clone(),
+            less: part.less.clone(),
+            wont: part.wont.clone(),
             cited: cited(&part.sources, part.grade),
+        };
+        let end = |end: &crate::joints::End| EndNote {
+            gasket: end.gasket.clone(),
+            pack: end.pack.clone(),
+            tools: end.tools.clone(),
         };
         let variants = joints.variants.iter();
         Self {
             ends: joints.ends.iter().map(|end| end.key.clone()).collect(),
+            made: joints.ends.iter().map(end).collect(),
             variants: variants
                 .map(|one| (one.key.clone(), one.name.clone()))
                 .collect(),

@@ -207,7 +207,8 @@ pe,160mm,,ISO,,plus_mm,1.0,book,1.5,notes,An older edition
 const JOINTS: [(&str, &str); 7] = [
     (
         "joints/ends.csv",
-        "key,name,role,jobs,source,grade\nbell,bell,fits,coupling,notes,practice\n",
+        "key,name,role,jobs,by,psi,gasket,pack,tools,source,grade\n\
+        bell,bell,fits,coupling,size,,,,,notes,practice\n",
     ),
     (
         "joints/variants.csv",
@@ -231,7 +232,7 @@ const JOINTS: [(&str, &str); 7] = [
     ),
     (
         "joints/parts.csv",
-        "key,name,ends,sizes,stock,remark,source,grade\n",
+        "key,name,tasks,act,ends,sizes,stock,outlet,comes,less,wont,source,grade\n",
     ),
 ];
 

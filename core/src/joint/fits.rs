@@ -1,0 +1,134 @@
+//! Which parts go on a pipe: the verdict of the matrix on their ends, the sizes that they are made in, and who may put them on.
+
+use super::{Act, Best, Form, Kind, Owner, Stock, Verdict, best};
+use crate::image::{Image, Part, Row, Set};
+
+/// A known pipe and how its end looks.
+#[derive(Clone, Copy, Debug)]
+pub struct Pipe {
+    /// Its row of the tables.
+    pub row: Row,
+    /// The variants that it may be of: one where its class is known.
+    pub variants: Set,
+    /// How its end looks.
+    pub form: Form,
+}
+
+/// What decided a verdict on a part.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Decides {
+    /// The matrix.
+    Matrix,
+    /// It is not made in this size.
+    Size,
+    /// The pipe is the purveyor's, and the part asks for a cut or a tap.
+    Owner,
+    /// It is for a crew that is trained and equipped for it.
+    Crew,
+}
+
+/// A part on a pipe.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Fit {
+    /// The part, an index.
+    pub part: u8,
+    /// The end of it that goes on the pipe, an index: the one that goes best, the first of several.
+    pub end: u8,
+    /// The matrix on that end.
+    pub best: Best,
+    /// The verdict on the part.
+    pub verdict: Verdict,
+    /// What decided it.
+    pub decides: Decides,
+}
+
+impl Fit {
+    /// What the reason is about; always there unless it fits.
+    #[must_use]
+    pub const fn kind(&self) -> Option<Kind> {
+        match self.decides {
+            Decides::Matrix => self.best.sealing.kind,
+            Decides::Size => Some(Kind::Range),
+            Decides::Owner => Some(Kind::Contents),
+            Decides::Crew => Some(Kind::Hazard),
+        }
+    }
+}
+
+/// The verdict on a part. `None` where there is no such pipe or part.
+#[must_use]
+pub fn fit(image: &Image<'_>, pipe: &Pipe, index: u8, owner: Owner) -> Option<Fit> {
+    let part = image.part(index);
+    let mut held: Option<(u8, Best)> = None;
+    for end in part.joint_ends() {
+        let Some(found) = best(image, &pipe.row, pipe.variants, pipe.form, end) else {
+            continue;
+        };
+        if held.is_none_or(|(_, held)| found.sealing.verdict < held.sealing.verdict) {
+            held = Some((end, found));
+        }
+    }
+    let (end, best) = held?;
+    let (verdict, decides) = decide(image, pipe, &part, best.sealing.verdict, owner);
+    Some(Fit {
+        part: index,
+        end,
+        best,
+        verdict,
+        decides,
+    })
+}
+
+/// The verdicts on all parts, in the order of the image.
+pub fn fits(image: &Image<'_>, pipe: &Pipe, owner: Owner) -> impl Iterator<Item = Fit> {
+    let all = (0u8..).zip(image.parts());
+    all.filter_map(move |(index, _)| fit(image, pipe, index, owner))
+}
+
+/// What seals is still not made in every size, nor for everybody to put on.
+fn decide(
+    image: &Image<'_>,
+    pipe: &Pipe,
+    part: &Part,
+    sealing: Verdict,
+    owner: Owner,
+) -> (Verdict, Decides) {
+    if sealing == Verdict::No {
+        return (sealing, Decides::Matrix);
+    }
+    if !image.band(part.band).holds(image.measure(pipe.row.size)) {
+        return (Verdict::No, Decides::Size);
+    }
+    let act = Act::from_code(part.act_and_stock & 15);
+    if act == Some(Act::Crew) {
+        return (Verdict::Refer, Decides::Crew);
+    }
+    // Around a pipe and onto a flange nothing is opened that the owner has not opened.
+    if owner == Owner::Purveyor && matches!(act, Some(Act::Cut | Act::Tap)) {
+        return (Verdict::Refer, Decides::Owner);
+    }
+    (sealing, Decides::Matrix)
+}
+
+/// How a part is got in a size.
+#[must_use]
+pub fn stock(image: &Image<'_>, part: &Part, size: u8) -> Stock {
+    let measure = image.measure(size);
+    let among = |band: u8| band != 255 && image.band(band).holds(measure);
+    let code = if among(part.other) {
+        part.others & 15
+    } else if among(part.more) {
+        part.others >> 4
+    } else {
+        part.act_and_stock >> 4
+    };
+    // A checked image has no other codes.
+    Stock::from_code(code).unwrap_or(Stock::Rare)
+}
+
+/// The largest outlet of a saddle on a main, sixty-fourths of an inch: half of the main, and never above 2 in. Common
+/// practice; a purveyor's ordinance may allow less.
+#[must_use]
+pub fn most_outlet(image: &Image<'_>, size: u8) -> u16 {
+    (image.measure(size) / 2).min(128)
+}
