@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
-use springline_core::joint::Job;
+use springline_core::joint::{Form, Job, Owner, Task};
 
 use crate::parse::Unit;
 
@@ -25,6 +25,8 @@ pub(crate) struct Cli {
 pub(crate) enum Command {
     /// Say what a pipe is from readings of it
     Read(Box<ReadArgs>),
+    /// Say which parts go on a known pipe, what they need and what holds them
+    Fits(Box<FitsArgs>),
     /// Check the table sources, or show what is known of a size
     Tables(TablesArgs),
 }
@@ -179,6 +181,109 @@ pub(crate) struct ReadArgs {
     /// Unit of a bare number, and of the answer
     #[arg(long, default_value = "in", help_heading = "Output")]
     pub(crate) units: UnitsArg,
+}
+
+/// A known pipe, and what is asked about it.
+#[derive(Args, Clone)]
+pub(crate) struct FitsArgs {
+    /// Key of the family, such as c900
+    pub(crate) family: String,
+    /// Nominal size, such as 6 or 1-1/2; or an OD that was measured, with its unit and a decimal point, as 6.9in
+    pub(crate) size: String,
+    /// Class as printed, such as "DR 18" [any class of this size]
+    #[arg(long, value_name = "CLASS")]
+    pub(crate) class: Option<String>,
+    /// How the end of the pipe looks
+    #[arg(long, value_name = "FORM", default_value = "plain-square")]
+    pub(crate) end: EndArg,
+    /// What is to be done [everything]
+    #[arg(long)]
+    pub(crate) job: Option<FitsJobArg>,
+    /// Whose pipe it is; ahead of the meter it is the purveyor's
+    #[arg(long, default_value = "unknown")]
+    pub(crate) owner: OwnerArg,
+    /// Key of one part, to be told everything about it
+    #[arg(long, value_name = "KEY")]
+    pub(crate) part: Option<String>,
+    /// The range stamped on a coupling, a clamp or a saddle, to be held against this pipe
+    #[arg(long, value_name = "LOW-HIGH", allow_hyphen_values = true)]
+    pub(crate) range: Option<String>,
+    /// Show why, with source and grade, and what does not go
+    #[arg(long)]
+    pub(crate) why: bool,
+    /// Answer in JSON; host-cli/JSON.md describes its keys
+    #[arg(long)]
+    pub(crate) json: bool,
+    /// Unit of a bare number, and of the answer
+    #[arg(long, default_value = "in")]
+    pub(crate) units: UnitsArg,
+}
+
+/// How an end may look.
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum EndArg {
+    PlainBevelled,
+    PlainSquare,
+    Belled,
+    Grooved,
+    Threaded,
+    Flanged,
+}
+
+impl From<EndArg> for Form {
+    fn from(end: EndArg) -> Self {
+        match end {
+            EndArg::PlainBevelled => Self::PlainBevelled,
+            EndArg::PlainSquare => Self::PlainSquare,
+            EndArg::Belled => Self::Belled,
+            EndArg::Grooved => Self::Grooved,
+            EndArg::Threaded => Self::Threaded,
+            EndArg::Flanged => Self::Flanged,
+        }
+    }
+}
+
+/// What may be done to a known pipe. The words of `read --job` mean the same.
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum FitsJobArg {
+    #[value(alias = "coupling")]
+    Repair,
+    #[value(aliases = ["saddle", "tap", "branch"])]
+    Outlet,
+    #[value(aliases = ["valve", "meter"])]
+    Equipment,
+    #[value(alias = "direction")]
+    Turn,
+    Road,
+    #[value(alias = "length")]
+    Join,
+    /// What holds each joint, and no parts.
+    Restraint,
+}
+
+impl FitsJobArg {
+    /// The task that it is; none for restraint, which is about every joint.
+    pub(crate) const fn task(self) -> Option<Task> {
+        Some(match self {
+            Self::Repair => Task::Repair,
+            Self::Outlet => Task::Outlet,
+            Self::Equipment => Task::Equipment,
+            Self::Turn => Task::Turn,
+            Self::Road => Task::Road,
+            Self::Join => Task::Join,
+            Self::Restraint => return None,
+        })
+    }
+}
+
+impl From<OwnerArg> for Owner {
+    fn from(owner: OwnerArg) -> Self {
+        match owner {
+            OwnerArg::Ours => Self::Ours,
+            OwnerArg::Purveyor => Self::Purveyor,
+            OwnerArg::Unknown => Self::Unknown,
+        }
+    }
 }
 
 /// `yes` or `no`.

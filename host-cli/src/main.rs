@@ -5,6 +5,7 @@
 
 mod cli;
 mod clues;
+mod fits;
 mod format;
 mod parse;
 mod read;
@@ -31,6 +32,7 @@ fn main() -> ExitCode {
     };
     let said = match &cli.command {
         Command::Read(args) => read::run(args),
+        Command::Fits(args) => fits::run(args),
         Command::Tables(args) => tables::run(args),
     };
     match said {

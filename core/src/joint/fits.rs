@@ -1,7 +1,7 @@
 //! Which parts go on a pipe: the verdict of the matrix on their ends, the sizes that they are made in, and who may put them on.
 
-use super::{Act, Best, Form, Kind, Owner, Stock, Verdict, best};
-use crate::image::{Image, Part, Row, Set};
+use super::{Act, Best, Form, Kind, Owner, Sealing, Stock, Verdict, best};
+use crate::image::{Carries, Image, Material, Part, Row, Set};
 
 /// A known pipe and how its end looks.
 #[derive(Clone, Copy, Debug)]
@@ -34,6 +34,10 @@ pub struct Fit {
     pub part: u8,
     /// The end of it that goes on the pipe, an index: the one that goes best, the first of several.
     pub end: u8,
+    /// That end as the part has it; another where the pipe takes another gasket in it.
+    pub own: u8,
+    /// It is not the first end of the part, which is made for another pipe: this one is what that is joined to.
+    pub far: bool,
     /// The matrix on that end.
     pub best: Best,
     /// The verdict on the part.
@@ -59,20 +63,38 @@ impl Fit {
 #[must_use]
 pub fn fit(image: &Image<'_>, pipe: &Pipe, index: u8, owner: Owner) -> Option<Fit> {
     let part = image.part(index);
-    let mut held: Option<(u8, Best)> = None;
-    for end in part.joint_ends() {
-        let Some(found) = best(image, &pipe.row, pipe.variants, pipe.form, end) else {
-            continue;
-        };
-        if held.is_none_or(|(_, held)| found.sealing.verdict < held.sealing.verdict) {
-            held = Some((end, found));
+    let mut held: Option<(u8, u8, Best)> = None;
+    for own in part.joint_ends() {
+        for end in [own, image.joint_end(own).or] {
+            if end == Part::NO_END {
+                continue;
+            }
+            let Some(found) = best(image, &pipe.row, pipe.variants, pipe.form, end) else {
+                continue;
+            };
+            // The first end is the one that is made for the pipe; another is another pipe's side, where this one may be put
+            // in, but nobody puts an adapter on this pipe to get there.
+            let far = held.is_some_and(|(first, ..)| first != own);
+            if far && found.sealing.verdict > Verdict::FitsWith {
+                continue;
+            }
+            if held.is_none_or(|(_, _, held)| found.sealing.verdict < held.sealing.verdict) {
+                held = Some((own, end, found));
+            }
         }
     }
-    let (end, best) = held?;
-    let (verdict, decides) = decide(image, pipe, &part, best.sealing.verdict, owner);
+    let (own, end, best) = held?;
+    // Another gasket must be ordered.
+    let sealing = match best.sealing.verdict {
+        Verdict::Fits if own != end => Verdict::FitsWith,
+        verdict => verdict,
+    };
+    let (verdict, decides) = decide(image, pipe, &part, sealing, owner);
     Some(Fit {
         part: index,
         end,
+        own,
+        far: part.joint_ends().next() != Some(own),
         best,
         verdict,
         decides,
@@ -104,7 +126,8 @@ fn decide(
         return (Verdict::Refer, Decides::Crew);
     }
     // Around a pipe and onto a flange nothing is opened that the owner has not opened.
-    if owner == Owner::Purveyor && matches!(act, Some(Act::Cut | Act::Tap)) {
+    let opens = matches!(act, Some(Act::Cut | Act::Tap)) || sealing == Verdict::Adapter;
+    if owner == Owner::Purveyor && opens {
         return (Verdict::Refer, Decides::Owner);
     }
     (sealing, Decides::Matrix)
@@ -131,4 +154,25 @@ pub fn stock(image: &Image<'_>, part: &Part, size: u8) -> Stock {
 #[must_use]
 pub fn most_outlet(image: &Image<'_>, size: u8) -> u16 {
     (image.measure(size) / 2).min(128)
+}
+
+/// Why nothing is put on a pipe: one row of the matrix speaks of every end of it, and none of them may be joined. Gas,
+/// asbestos-cement, what is no pressure pipe.
+#[must_use]
+pub fn refusal(image: &Image<'_>, pipe: &Pipe) -> Option<Sealing> {
+    let of =
+        |end: u8| best(image, &pipe.row, pipe.variants, pipe.form, end).map(|best| best.sealing);
+    let first = of(0)?;
+    let refused = first.verdict >= Verdict::Refer;
+    let all = (0u8..).zip(image.joint_ends());
+    let mut rest = all.filter_map(|(end, _)| of(end));
+    (refused && rest.all(|one| one.row == first.row)).then_some(first)
+}
+
+/// Whether a refusal is a stop: somebody could be hurt by as much as a cut.
+#[must_use]
+pub fn is_stop(image: &Image<'_>, row: &Row) -> bool {
+    let family = image.family(row.family);
+    Material::from_code(family.material) == Some(Material::Cement)
+        || Carries::from_code(family.carries) == Some(Carries::Gas)
 }

@@ -10,7 +10,7 @@ mod parted;
 mod sealing;
 mod words;
 
-pub use fits::{Decides, Fit, Pipe, fit, fits, most_outlet, stock};
+pub use fits::{Decides, Fit, Pipe, fit, fits, is_stop, most_outlet, refusal, stock};
 pub use holds::{holders, restraints, saddles};
 pub use parted::{Parted, parted};
 pub use sealing::{Best, Sealing, best, hangs_on, sealing};

@@ -4,7 +4,7 @@
 const WIDTH: usize = 78;
 
 /// Breaks a sentence into lines; those after the first are set in under the first.
-pub(super) fn wrap(out: &mut String, mark: &str, sentence: &str) {
+pub(crate) fn wrap(out: &mut String, mark: &str, sentence: &str) {
     let indent = " ".repeat(mark.len());
     let mut line = mark.to_owned();
     let mut empty = true;

@@ -9,7 +9,7 @@ mod counter;
 mod explain;
 mod finding;
 mod json;
-mod lines;
+pub(crate) mod lines;
 mod next;
 mod print;
 mod purchase;

@@ -63,6 +63,8 @@ pub(in super::super) fn contents(image: &Image<'_>) -> Result<(), ImageError> {
             && end.jobs >> Job::ALL.len() == 0
             && Role::from_code(end.role_and_grade & 15).is_some()
             && Grade::from_code(end.role_and_grade >> 4).is_some()
+            && end.dry <= 1
+            && (end.or == Part::NO_END || fits(end.or, joints.ends.len()))
             && (end.by >= JointEnd::RANGE || fits(end.by, image.systems.len()))
     })?;
     let sets = joints.sets.len();

@@ -23,7 +23,7 @@ impl Band {
 
 record! {
     /// A joint end: what a part offers to the pipe.
-    JointEnd, 6, {
+    JointEnd, 7, {
         /// What people read, a phrase.
         name: u16 = 0,
         /// The purchases that hang on it, a bit for each [`crate::joint::Job`].
@@ -32,8 +32,10 @@ record! {
         role_and_grade: u8 = 3,
         /// What it is asked for by: an OD system, or one of the codes of [`JointEnd::RANGE`] and its neighbours.
         by: u8 = 4,
-        /// The most that it takes, in steps of five psi; zero where no limit of its own is known.
-        limit: u8 = 5,
+        /// One where it cannot be made up wet, else zero.
+        dry: u8 = 5,
+        /// The same end with another gasket in it, an index; [`Part::NO_END`] for none.
+        or: u8 = 6,
     }
 }
 

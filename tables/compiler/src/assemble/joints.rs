@@ -146,7 +146,8 @@ fn end(end: &End) -> (JointEnd, String) {
             By::Thread => JointEnd::THREAD,
             By::Size => JointEnd::SIZE_ALONE,
         },
-        limit: end.psi,
+        dry: u8::from(end.dry),
+        or: end.or.map_or(PartRecord::NO_END, |or| or as u8),
     };
     (record, end.name.clone())
 }

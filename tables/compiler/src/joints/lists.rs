@@ -11,7 +11,8 @@ use springline_core::joint::{Form, Role};
 
 /// Columns of `ends.csv`.
 pub(super) const ENDS: &[&str] = &[
-    "key", "name", "role", "jobs", "by", "psi", "gasket", "pack", "tools", "source", "grade",
+    "key", "name", "role", "jobs", "by", "or", "dry", "psi", "gasket", "pack", "tools", "source",
+    "grade",
 ];
 /// Columns of `variants.csv`.
 pub(super) const VARIANTS: &[&str] = &[
@@ -38,6 +39,7 @@ pub(super) fn ends(reader: &mut Reader<'_>, table: &Table<'_>) -> Vec<End> {
             }
         }
         let by = by(reader, &row["by"]);
+        let dry = reader.word(&row["dry"], "word", &[("yes", true), ("no", false)]);
         let psi = psi(reader, &row["psi"]);
         let gasket = reader.text(&row["gasket"], "gasket", LONG);
         let pack = reader.text(&row["pack"], "pack", LONG);
@@ -55,6 +57,8 @@ pub(super) fn ends(reader: &mut Reader<'_>, table: &Table<'_>) -> Vec<End> {
             saddle,
             tap,
             by,
+            or: None,
+            dry: dry.unwrap_or(false),
             psi,
             gasket,
             pack,
@@ -64,6 +68,21 @@ pub(super) fn ends(reader: &mut Reader<'_>, table: &Table<'_>) -> Vec<End> {
         });
     }
     most(reader, table, ends.len());
+    for row in table.rows.iter().filter(|row| row.whole) {
+        let cell = &row["or"];
+        let at = |key: &str| ends.iter().position(|end: &End| end.key == key);
+        if cell.is_empty() {
+            continue;
+        }
+        match (at(&row["key"].text), at(&cell.text)) {
+            (Some(end), Some(or)) if end != or => ends[end].or = Some(or),
+            (None, _) => {}
+            _ => {
+                let known = ends.iter().map(|end| end.key.as_str());
+                reader.unknown(cell, "other joint end", known);
+            }
+        }
+    }
     ends
 }
 
@@ -82,22 +101,19 @@ fn by(reader: &mut Reader<'_>, cell: &Cell<'_>) -> Option<By> {
     }
 }
 
-/// A limit in steps of five psi; zero for none.
-fn psi(reader: &mut Reader<'_>, cell: &Cell<'_>) -> u8 {
+/// A limit in psi, where one is known.
+fn psi(reader: &mut Reader<'_>, cell: &Cell<'_>) -> Option<u16> {
     if cell.is_empty() {
-        return 0;
+        return None;
     }
-    let psi = cell.text.parse::<u16>().ok();
-    let steps = psi.filter(|psi| psi % 5 == 0).map(|psi| psi / 5);
-    let steps = steps.and_then(|steps| u8::try_from(steps).ok());
-    steps.filter(|steps| *steps > 0).unwrap_or_else(|| {
-        reader.report.add(
-            cell.place,
-            format!("\"{}\" is no pressure limit", cell.text),
-            "write psi from 5 to 1275 in steps of five, or leave it empty",
-        );
-        0
-    })
+    let psi = cell.text.parse::<u16>().ok().filter(|psi| *psi > 0);
+    if psi.is_none() {
+        let message = format!("\"{}\" is no pressure limit", cell.text);
+        reader
+            .report
+            .add(cell.place, message, "write psi, or leave it empty");
+    }
+    psi
 }
 
 /// The rows of `variants.csv`; several rows of one key are one variant.

@@ -22,8 +22,12 @@ pub struct End {
     pub tap: bool,
     /// What it is asked for by.
     pub by: By,
-    /// The most that it takes, in steps of five psi; zero where no limit of its own is known.
-    pub psi: u8,
+    /// The same end with another gasket in it, an index.
+    pub or: Option<usize>,
+    /// It cannot be made up wet.
+    pub dry: bool,
+    /// The most that it takes, psi, where a limit of its own is known.
+    pub psi: Option<u16>,
     /// Its gasket; may be empty.
     pub gasket: String,
     /// What is ordered beside each such end, because it is sold without; may be empty.

@@ -33,6 +33,8 @@ pub struct EndNote {
     pub pack: String,
     /// Tools and consumables.
     pub tools: String,
+    /// The most that it takes, psi, where a limit of its own is known.
+    pub psi: Option<u16>,
 }
 
 /// What only a desk says of a part.
@@ -72,6 +74,7 @@ impl JointNotes {
             gasket: end.gasket.clone(),
             pack: end.pack.clone(),
             tools: end.tools.clone(),
+            psi: end.psi,
         };
         let variants = joints.variants.iter();
         Self {

@@ -207,8 +207,8 @@ pe,160mm,,ISO,,plus_mm,1.0,book,1.5,notes,An older edition
 const JOINTS: [(&str, &str); 7] = [
     (
         "joints/ends.csv",
-        "key,name,role,jobs,by,psi,gasket,pack,tools,source,grade\n\
-        bell,bell,fits,coupling,size,,,,,notes,practice\n",
+        "key,name,role,jobs,by,or,dry,psi,gasket,pack,tools,source,grade\n\
+        bell,bell,fits,coupling,size,,no,,,,,notes,practice\n",
     ),
     (
         "joints/variants.csv",

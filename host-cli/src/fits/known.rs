@@ -1,0 +1,284 @@
+//! Which pipe is meant: a family and a size, or an OD that was measured on it.
+
+use anyhow::{Result, anyhow, bail};
+use springline_core::image::{Image, Row, Set};
+use springline_core::joint::{Pipe, is_stop};
+
+use crate::cli::FitsArgs;
+use crate::format;
+use crate::parse::{self, Limits, Unit};
+
+/// A pipe that the tables know.
+pub(super) struct Known {
+    pub(super) family: String,
+    pub(super) name: String,
+    /// What people call its OD system.
+    pub(super) system: String,
+    /// Its nominal size as the tables spell it; as it was typed where nothing is put on it.
+    pub(super) nominal: String,
+    /// Class as printed, where it was told.
+    pub(super) class: Option<String>,
+    /// Classes that the tables know of this size.
+    pub(super) classes: Vec<String>,
+    /// The OD that was measured, where one was told.
+    pub(super) measured: Option<i64>,
+    pub(super) pipe: Pipe,
+    /// Somebody could be hurt.
+    pub(super) stop: bool,
+}
+
+impl Known {
+    /// The pipe of the arguments.
+    pub(super) fn find(image: &Image<'_>, args: &FitsArgs) -> Result<Self> {
+        let keys: Vec<&str> = image.families().map(|f| image.packed_text(f.key)).collect();
+        let at = keys.iter().position(|key| *key == args.family);
+        let at = at.ok_or_else(|| {
+            let all = keys.join(", ");
+            anyhow!(
+                "no family \"{}\" in the tables\n  try one of: {all}",
+                args.family
+            )
+        })?;
+        let rows: Vec<Row> = image
+            .rows_from(0)
+            .filter(|row| usize::from(row.family) == at)
+            .collect();
+        let any = rows.first().copied();
+        let any = any.ok_or_else(|| anyhow!("{} has no size in the tables", args.family))?;
+        // Of pipe that nothing is put on no size is looked for, so that none is shown.
+        let whole = Pipe {
+            row: any,
+            variants: image.variants_of(&any),
+            form: args.end.into(),
+        };
+        if springline_core::joint::refusal(image, &whole).is_some() {
+            let mut known = Self::of(image, args, whole, None);
+            known.nominal = format::spelled(&args.size);
+            known.classes.clear();
+            return Ok(known);
+        }
+        let (rows, measured) = sized(image, args, &rows)?;
+        let (row, class) = classed(image, args, &rows)?;
+        let variants = match &class {
+            Some(label) => {
+                let of = image.classes(&row);
+                let named = of.filter(|class| image.label(class.label) == label);
+                named.fold(Set::default(), |set, class| set.with(class.variant))
+            }
+            None => image.variants_of(&row),
+        };
+        let pipe = Pipe {
+            row,
+            variants,
+            form: args.end.into(),
+        };
+        let mut known = Self::of(image, args, pipe, measured);
+        known.class = class;
+        Ok(known)
+    }
+
+    fn of(image: &Image<'_>, args: &FitsArgs, pipe: Pipe, measured: Option<i64>) -> Self {
+        let family = image.family(pipe.row.family);
+        let system = image.system(pipe.row.system);
+        Self {
+            family: args.family.clone(),
+            name: image.packed_text(family.name).to_owned(),
+            system: image.packed_text(system.label).to_owned(),
+            nominal: image.size(pipe.row.size).to_owned(),
+            class: None,
+            classes: image
+                .classes(&pipe.row)
+                .map(|class| image.label(class.label).to_owned())
+                .collect(),
+            measured,
+            stop: is_stop(image, &pipe.row),
+            pipe,
+        }
+    }
+
+    /// `6 in`, `DN150`, `160mm`.
+    pub(super) fn size(&self) -> String {
+        size(&self.nominal)
+    }
+
+    /// The OD that parts are held against, in counts: what was measured, else what the tables give.
+    pub(super) fn od(&self) -> i64 {
+        self.measured.unwrap_or_else(|| i64::from(self.pipe.row.od))
+    }
+
+    /// Edges of the OD that a range must hold: the tolerance, and what was measured.
+    pub(super) fn band(&self) -> (i64, i64) {
+        let (low, high) = (i64::from(self.pipe.row.low), i64::from(self.pipe.row.high));
+        self.measured
+            .map_or((low, high), |od| (low.min(od), high.max(od)))
+    }
+}
+
+/// A nominal size with its unit.
+pub(super) fn size(nominal: &str) -> String {
+    if nominal.ends_with("mm") || nominal.starts_with("DN") {
+        nominal.to_owned()
+    } else {
+        format!("{nominal} in")
+    }
+}
+
+/// The rows of a family that are meant by a size, and the OD if that is what was told.
+fn sized(image: &Image<'_>, args: &FitsArgs, rows: &[Row]) -> Result<(Vec<Row>, Option<i64>)> {
+    let spelled = format::spelled(&args.size);
+    let named = |row: &&Row| image.size(row.size).eq_ignore_ascii_case(&spelled);
+    let found: Vec<Row> = rows.iter().filter(named).copied().collect();
+    if !found.is_empty() {
+        return Ok((found, None));
+    }
+    let unit: Unit = args.units.into();
+    let typed = args.size.trim();
+    // A bare number is a nominal size; an OD has a decimal point or a unit.
+    let measured = typed.contains(['.', '"', ' ']) || typed.ends_with(|c: char| c.is_alphabetic());
+    if measured && let Ok(od) = parse::length(typed, unit, Limits::DIAMETER) {
+        let near = 2_540 * 10;
+        let holds =
+            |row: &&Row| (i64::from(row.low) - near..=i64::from(row.high) + near).contains(&od);
+        let found: Vec<Row> = rows.iter().filter(holds).copied().collect();
+        let mut sizes: Vec<u8> = found.iter().map(|row| row.size).collect();
+        sizes.dedup();
+        return match sizes[..] {
+            [_] => Ok((found, Some(od))),
+            [] => Err(none_near(image, args, rows, od)),
+            _ => {
+                let all: Vec<String> = sizes.iter().map(|at| size(image.size(*at))).collect();
+                bail!(
+                    "an OD of {} may be {} of {}\n  try: the nominal size, as printed",
+                    format::length(od, unit),
+                    all.join(" or "),
+                    args.family
+                )
+            }
+        };
+    }
+    let mut sizes: Vec<(u16, &str)> = Vec::new();
+    for row in rows {
+        let one = (image.measure(row.size), image.size(row.size));
+        if !sizes.contains(&one) {
+            sizes.push(one);
+        }
+    }
+    sizes.sort_unstable();
+    let sizes: Vec<&str> = sizes.into_iter().map(|(_, size)| size).collect();
+    bail!(
+        "{} has no size \"{spelled}\"\n  try one of: {}\n  or an OD that was measured, as 6.9in",
+        args.family,
+        sizes.join(", ")
+    )
+}
+
+/// That no size of a family has an OD, and what has.
+fn none_near(image: &Image<'_>, args: &FitsArgs, rows: &[Row], od: i64) -> anyhow::Error {
+    let unit: Unit = args.units.into();
+    let apart = |row: &&Row| (i64::from(row.od) - od).abs();
+    let told = |row: &Row| {
+        format!(
+            "{} {}, OD {}",
+            size(image.size(row.size)),
+            image.packed_text(image.family(row.family).key),
+            format::length(i64::from(row.od), unit)
+        )
+    };
+    let own = rows.iter().min_by_key(apart).map(told);
+    let mut others: Vec<String> = Vec::new();
+    for row in image.rows_from(0) {
+        let holds = (i64::from(row.low)..=i64::from(row.high)).contains(&od);
+        let family = image.family(row.family);
+        if holds && is_listed(image, &row) && !others.contains(&told(&row)) && family.unknown > 0 {
+            others.push(told(&row));
+        }
+    }
+    others.truncate(4);
+    let else_ = if others.is_empty() {
+        String::from("nothing in the tables has that OD: springline read says more")
+    } else {
+        format!(
+            "that OD is of {}: springline read says which",
+            others.join("; ")
+        )
+    };
+    anyhow!(
+        "no {} has an OD of {}: the nearest is {}\n  {else_}",
+        args.family,
+        format::length(od, unit),
+        own.unwrap_or_default()
+    )
+}
+
+/// Whether a row may be named beside others: nothing is named that is not to be touched.
+fn is_listed(image: &Image<'_>, row: &Row) -> bool {
+    !is_stop(image, row)
+}
+
+/// The one row of a class; where none was told the only one that there is.
+fn classed(image: &Image<'_>, args: &FitsArgs, rows: &[Row]) -> Result<(Row, Option<String>)> {
+    let plain = |text: &str| {
+        let kept = text
+            .chars()
+            .filter(|c| c.is_ascii_alphanumeric() || *c == '.');
+        kept.collect::<String>().to_ascii_lowercase()
+    };
+    let unit: Unit = args.units.into();
+    if let Some(class) = &args.class {
+        let asked = plain(class);
+        for row in rows {
+            let found = image
+                .classes(row)
+                .find(|one| plain(image.label(one.label)) == asked);
+            if let Some(found) = found {
+                return Ok((*row, Some(image.label(found.label).to_owned())));
+            }
+        }
+        let mut known: Vec<&str> = Vec::new();
+        for class in rows.iter().flat_map(|row| image.classes(row)) {
+            let label = image.label(class.label);
+            if !known.contains(&label) {
+                known.push(label);
+            }
+        }
+        let help = if known.is_empty() {
+            String::from("leave --class out: the tables have none for this size")
+        } else {
+            known.join(", ")
+        };
+        bail!(
+            "no class \"{class}\" of {} {}\n  try one of: {help}",
+            args.family,
+            args.size
+        );
+    }
+    match rows {
+        [row] => Ok((*row, None)),
+        _ => {
+            let told: Vec<String> = rows
+                .iter()
+                .map(|row| {
+                    let labels: Vec<&str> = image
+                        .classes(row)
+                        .map(|class| image.label(class.label))
+                        .collect();
+                    let variant = image.label(row.variant);
+                    let name = if labels.is_empty() {
+                        variant.to_owned()
+                    } else {
+                        labels.join(", ")
+                    };
+                    format!("{} ({name})", format::length(i64::from(row.od), unit))
+                })
+                .collect();
+            bail!(
+                "{} {} comes in {} ODs: {}\n  try: --class, or the OD from a tape, as {}",
+                args.family,
+                args.size,
+                rows.len(),
+                told.join("; "),
+                format::short(i64::from(rows.first().map_or(0, |row| row.od)), unit)
+            )
+        }
+    }
+}

@@ -1,0 +1,136 @@
+//! All that goes on a pipe, on one page: what each joint needs and what holds it once, then parts by what is to be done.
+
+use springline_core::image::Grade;
+use springline_core::joint::{Act, Role, Stock, Task, Verdict};
+
+use super::sheet::{PartRow, Sheet};
+use crate::read::lines::wrap;
+
+/// What people are about to do, as a heading.
+pub(super) const fn heading(task: Task) -> &'static str {
+    match task {
+        Task::Repair => "REPAIR",
+        Task::Outlet => "BRANCH OR SERVICE OUTLET",
+        Task::Equipment => "CONNECT A VALVE OR METER",
+        Task::Turn => "CHANGE DIRECTION OR SIZE, END THE LINE",
+        Task::Road => "GO UNDER A ROAD",
+        Task::Join => "JOIN ANOTHER PIPE",
+    }
+}
+
+/// The joints of the pipe, each once.
+pub(super) fn joints(sheet: &Sheet<'_>, out: &mut String) {
+    let mut seen: Vec<u8> = Vec::new();
+    let mut recalled = false;
+    out.push_str("JOINTS on this pipe\n");
+    for row in sheet
+        .rows
+        .iter()
+        .filter(|row| row.verdict < Verdict::Adapter && !row.far)
+    {
+        if seen.contains(&row.end) {
+            continue;
+        }
+        seen.push(row.end);
+        recalled |= row.grade == Grade::Memory;
+        wrap(out, "- ", &joint(row));
+    }
+    if recalled {
+        out.push_str("  * from memory: no standard was seen; check it.\n");
+    }
+}
+
+fn joint(row: &PartRow) -> String {
+    let mut text = row.end_name.clone();
+    if row.grade == Grade::Memory {
+        text.push('*');
+    }
+    let needs = row.needs.join("; ");
+    match row.verdict {
+        Verdict::FitsWith => text.push_str(&format!(": with {needs}")),
+        Verdict::Adapter => text.push_str(&format!(": needs {needs}")),
+        _ => {}
+    }
+    if row.by_class {
+        text.push_str(" (not every class)");
+    }
+    text.push('.');
+    if row.wants_holding() {
+        let names: Vec<&str> = row.holds.iter().map(|held| held.name.as_str()).collect();
+        if !names.is_empty() {
+            text.push_str(&format!(" HELD BY {}.", names.join(" or ")));
+        } else if row.act != Act::Bolt {
+            text.push_str(" NOTHING HOLDS IT.");
+        }
+    }
+    text
+}
+
+/// What is to be asked first: parts that seal, by how they are got; then those by an adapter; then those to ask about.
+pub(super) fn group(sheet: &Sheet<'_>, task: Task, out: &mut String) {
+    let rows = || sheet.rows.iter().filter(|row| row.tasks.contains(&task));
+    let mut lines: Vec<String> = Vec::new();
+    let names = |rows: Vec<&PartRow>| {
+        let names: Vec<&str> = rows.iter().map(|row| row.name.as_str()).collect();
+        names.join(", ")
+    };
+    for (stock, words) in [
+        (Stock::Counter, "at the counter"),
+        (Stock::Order, "by order"),
+        (Stock::Shop, "shop-made"),
+        (Stock::Rare, "rare, ask"),
+    ] {
+        let seals = |row: &&PartRow| row.verdict <= Verdict::FitsWith && row.stock == stock;
+        let some: Vec<&PartRow> = rows().filter(seals).collect();
+        if !some.is_empty() {
+            lines.push(format!("{words}: {}.", names(some)));
+        }
+    }
+    let mut by: Vec<(String, Vec<&PartRow>)> = Vec::new();
+    for row in rows().filter(|row| row.verdict == Verdict::Adapter) {
+        let needs = row.needs.join("; ");
+        match by.iter_mut().find(|(held, _)| *held == needs) {
+            Some((_, held)) => held.push(row),
+            None => by.push((needs, vec![row])),
+        }
+    }
+    lines.extend(
+        by.into_iter()
+            .map(|(needs, rows)| format!("by {needs}: {}.", names(rows))),
+    );
+    let mut asks: Vec<(&str, Vec<&PartRow>)> = Vec::new();
+    for row in rows().filter(|row| row.verdict == Verdict::Refer) {
+        match asks.iter_mut().find(|(reason, _)| *reason == row.reason) {
+            Some((_, held)) => held.push(row),
+            None => asks.push((&row.reason, vec![row])),
+        }
+    }
+    // Of the owner it is said above, once.
+    lines.extend(asks.into_iter().map(|(why, rows)| match rows[..] {
+        [row, ..] if row.owners => format!("ASK OWNER: {}.", names(rows)),
+        _ => format!("ASK: {} ({why}).", names(rows)),
+    }));
+    if lines.is_empty() {
+        return;
+    }
+    out.push_str(heading(task));
+    out.push('\n');
+    for line in lines {
+        wrap(out, "- ", &line);
+    }
+}
+
+/// Tools of the joints that are shown, each once.
+pub(super) fn tools(sheet: &Sheet<'_>) -> String {
+    let mut all: Vec<&str> = Vec::new();
+    let rows = sheet.asked();
+    for tool in rows
+        .filter(|row| row.verdict <= Verdict::FitsWith && row.role != Role::Connection)
+        .flat_map(|row| row.tools.split(", "))
+    {
+        if !tool.is_empty() && !all.contains(&tool) {
+            all.push(tool);
+        }
+    }
+    all.join(", ")
+}

@@ -1,0 +1,109 @@
+//! What to say to a counter on the phone: all that they would ask back.
+
+use springline_core::joint::{Form, Stock, Thread, Verdict};
+
+use super::known::Known;
+use super::sheet::PartRow;
+use crate::format;
+use crate::parse::Unit;
+
+/// The pipe, in one breath.
+pub(super) fn pipe(known: &Known, unit: Unit) -> String {
+    let class = known
+        .class
+        .as_ref()
+        .map_or(String::new(), |class| format!(" {class}"));
+    format!(
+        "{} {}{class}, {}, OD {}",
+        known.size(),
+        known.name,
+        known.system,
+        format::length(known.od(), unit)
+    )
+}
+
+/// One part for that pipe.
+pub(super) fn part(known: &Known, row: &PartRow, unit: Unit) -> String {
+    let mut text = format!("One {} for {}", row.name, pipe(known, unit));
+    if known.pipe.form != Form::PlainSquare && row.verdict <= Verdict::FitsWith {
+        text.push_str(match known.pipe.form {
+            Form::Flanged => ", flanged",
+            Form::Grooved => ", grooved",
+            Form::Threaded => ", threaded",
+            _ => "",
+        });
+    }
+    if let Some(range) = &row.range {
+        text.push_str("; range to hold ");
+        text.push_str(range);
+    }
+    if let Some((thread, sizes)) = &row.outlet {
+        let sizes = choice(sizes);
+        text.push_str(&format!("; outlet {sizes} in {}", thread_words(*thread)));
+    }
+    for need in &row.needs {
+        if row.verdict == Verdict::Adapter {
+            text.push_str("; on the pipe: ");
+            text.push_str(need);
+        } else if need.ends_with("gasket") {
+            text.push_str("; with the ");
+            text.push_str(need);
+        }
+    }
+    if !row.packs.is_empty() {
+        text.push_str("; sold less accessories, so also ");
+        text.push_str(&packs(row));
+    }
+    if !row.less.is_empty() {
+        text.push_str("; and ");
+        text.push_str(&row.less);
+    }
+    if row.wants_holding() {
+        let names: Vec<&str> = row.holds.iter().map(|held| held.name.as_str()).collect();
+        if !names.is_empty() {
+            text.push_str("; to hold each joint on this pipe: ");
+            text.push_str(&names.join(" or "));
+        }
+    }
+    match row.stock {
+        Stock::Counter => {}
+        Stock::Order => text.push_str(". How many days"),
+        Stock::Shop => text.push_str(". Made up: how many weeks"),
+        Stock::Rare => text.push_str(". Is it made in this size"),
+    }
+    text.push(if row.stock == Stock::Counter {
+        '.'
+    } else {
+        '?'
+    });
+    text
+}
+
+/// `2 of accessory pack: gland ...`.
+pub(super) fn packs(row: &PartRow) -> String {
+    let told: Vec<String> = row
+        .packs
+        .iter()
+        .map(|(count, pack)| format!("{count} x {pack}"))
+        .collect();
+    told.join("; ")
+}
+
+/// `1 or 2`, `3/4, 1 or 2`.
+pub(super) fn choice(sizes: &[&str]) -> String {
+    match sizes {
+        [] => String::from("(none)"),
+        [one] => (*one).to_owned(),
+        [all @ .., last] => format!("{} or {last}", all.join(", ")),
+    }
+}
+
+/// A thread as a counter says it.
+pub(super) const fn thread_words(thread: Thread) -> &'static str {
+    match thread {
+        Thread::NptFemale => "NPT female",
+        Thread::NptMale => "NPT male",
+        Thread::CorpFemale => "taper corporation thread, female",
+        Thread::CorpMale => "taper corporation thread, male",
+    }
+}

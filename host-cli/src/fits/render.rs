@@ -1,0 +1,69 @@
+//! The answer for programs.
+
+use serde_json::{Value, json};
+use springline_core::joint::{Act, Kind, Owner, Role, Stock, Task, Thread, Verdict};
+
+use super::sheet::{PartRow, Sheet};
+use super::{caution, phone};
+use crate::cli::FitsArgs;
+use crate::format;
+
+/// The JSON of the answer.
+pub(super) fn json(sheet: &Sheet<'_>, args: &FitsArgs) -> String {
+    let known = sheet.known;
+    let inches = |counts: i64| json!(format::inches(counts).parse::<f64>().ok());
+    let mut pipe = json!({
+        "family": known.family, "nominal": known.nominal, "form": known.pipe.form.key(),
+        "owner": Owner::key(sheet.owner),
+    });
+    let rows: Vec<Value> = match &sheet.refused {
+        Some((sealing, reason, sources)) => vec![json!({
+            "part": "none", "verdict": Verdict::Refer.key(), "needs": [], "holds": [],
+            "reason": reason, "kind": sealing.kind.map(Kind::key),
+            "source": sources, "grade": sealing.grade.key(),
+        })],
+        None => {
+            pipe["class"] = json!(known.class);
+            pipe["od_system"] = json!(known.system);
+            pipe["od_in"] = inches(i64::from(known.pipe.row.od));
+            pipe["od_low_in"] = inches(i64::from(known.pipe.row.low));
+            pipe["od_high_in"] = inches(i64::from(known.pipe.row.high));
+            pipe["measured_in"] = known.measured.map_or(Value::Null, inches);
+            sheet.asked().map(|row| one(sheet, row, args)).collect()
+        }
+    };
+    let value = json!({
+        "schema": "springline-fits/1", "pipe": pipe, "stop": known.stop && sheet.refused.is_some(),
+        "rows": rows, "cautions": [caution::ALWAYS],
+    });
+    format!("{value:#}\n")
+}
+
+fn one(sheet: &Sheet<'_>, row: &PartRow, args: &FitsArgs) -> Value {
+    let outlet = row
+        .outlet
+        .as_ref()
+        .map(|(thread, sizes)| json!({ "thread": Thread::key(*thread), "sizes": sizes }));
+    let holds: Vec<Value> = row
+        .holds
+        .iter()
+        .filter(|_| row.wants_holding())
+        .map(|held| json!({ "restraint": held.key, "name": held.name, "remark": held.remark }))
+        .collect();
+    json!({
+        "part": row.key, "name": row.name, "verdict": row.verdict.key(), "needs": row.needs,
+        "holds": holds, "reason": row.reason, "kind": row.kind.map(Kind::key),
+        "source": row.sources, "grade": row.grade.key(), "by_class": row.by_class,
+        "jobs": row.tasks.iter().map(|task| Task::key(*task)).collect::<Vec<_>>(),
+        "end": row.end_name, "role": Role::key(row.role), "act": Act::key(row.act),
+        "stock": Stock::key(row.stock), "gasket": row.gasket, "range": row.range,
+        "less": row.packs.iter().map(|(count, pack)| json!({ "count": count, "what": pack }))
+            .chain((!row.less.is_empty()).then(|| json!({ "count": 1, "what": row.less })))
+            .collect::<Vec<_>>(),
+        "comes": row.comes, "wont": row.wont, "tools": row.tools, "outlet": outlet,
+        "psi": row.psi, "dry": row.dry,
+        "held": row.wants_holding().then_some(!row.holds.is_empty()),
+        "say": (row.verdict < Verdict::Refer)
+            .then(|| phone::part(sheet.known, row, args.units.into())),
+    })
+}
