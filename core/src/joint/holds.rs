@@ -9,7 +9,7 @@ pub fn restraints(
     variants: Set,
 ) -> impl Iterator<Item = (u8, Listing)> {
     let all = (0u8..).zip(image.restraints());
-    all.filter(move |(_, listing)| serves(image, listing, &row, variants))
+    all.filter(move |(_, one)| one.holds() && serves(image, one, &row, variants))
 }
 
 /// What holds the joint of an end on some variants of a row, each with its index, in the order of the image. Nothing listed
@@ -21,6 +21,23 @@ pub fn holders(
     end: u8,
 ) -> impl Iterator<Item = (u8, Listing)> {
     restraints(image, row, variants).filter(move |(_, held)| image.set(held.ends).has(end))
+}
+
+/// What must not be put on the joint of an end on some variants of a row to hold it, or not without asking. What is bored for
+/// another pipe is named, too, so that its OD system is not that of the row.
+pub fn forbidden(
+    image: &Image<'_>,
+    row: Row,
+    variants: Set,
+    end: u8,
+) -> impl Iterator<Item = (u8, Listing)> {
+    let all = (0u8..).zip(image.restraints());
+    all.filter(move |(_, one)| {
+        !one.holds()
+            && image.set(one.ends).has(end)
+            && image.set(one.variants).meets(variants)
+            && image.band(one.band).holds(image.measure(row.size))
+    })
 }
 
 /// The saddles that may go on some variants of a row, each with its index, in the order of the image.

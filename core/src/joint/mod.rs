@@ -11,7 +11,7 @@ mod sealing;
 mod words;
 
 pub use fits::{Decides, Fit, Pipe, fit, fits, is_stop, most_outlet, refusal, stock};
-pub use holds::{holders, restraints, saddles};
+pub use holds::{forbidden, holders, restraints, saddles};
 pub use parted::{Parted, parted};
 pub use sealing::{Best, Sealing, best, hangs_on, sealing};
-pub use words::{Act, Form, Job, Kind, Owner, Role, Stock, Task, Thread, Verdict};
+pub use words::{Act, Form, Job, Kind, Owner, Role, Stock, Task, Thread, Use, Verdict};

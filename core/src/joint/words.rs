@@ -97,6 +97,8 @@ words! {
         Outlet = "outlet",
         /// A connection to equipment.
         Connection = "connection",
+        /// Asked for by its name alone, and not when a pipe has only just been told: what grips, what goes along the pipe.
+        Other = "other",
     }
 }
 
@@ -159,6 +161,20 @@ words! {
         CorpFemale = "corp-female",
         /// Corporation thread outside.
         CorpMale = "corp-male",
+    }
+}
+
+words! {
+    /// Whether a thing may be put on a joint to hold it.
+    Use {
+        /// It holds the joint.
+        Holds = "holds",
+        /// The joint holds itself.
+        Itself = "itself",
+        /// It must never be used there.
+        Never = "never",
+        /// Ask first.
+        Refer = "refer",
     }
 }
 

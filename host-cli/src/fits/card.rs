@@ -159,4 +159,10 @@ pub(super) fn held(row: &PartRow, full: bool, out: &mut String) {
         String::from("NOTHING: block or anchor the line on both sides of it, or tie across it.")
     };
     wrap(out, "  HOLDS  ", &text);
+    if full {
+        for held in &row.forbidden {
+            let mark = if held.ask { "  ASK    " } else { "  NEVER  " };
+            wrap(out, mark, &format!("{}: {}.", held.name, held.remark));
+        }
+    }
 }

@@ -21,30 +21,37 @@ pub(super) const fn heading(task: Task) -> &'static str {
 /// The joints of the pipe, each once.
 pub(super) fn joints(sheet: &Sheet<'_>, out: &mut String) {
     let mut seen: Vec<u8> = Vec::new();
+    // Ends of which the same is said stand in one line.
+    let mut said: Vec<(String, Vec<String>)> = Vec::new();
     let mut recalled = false;
-    out.push_str("JOINTS on this pipe\n");
-    for row in sheet
-        .rows
-        .iter()
-        .filter(|row| row.verdict < Verdict::Adapter && !row.far)
-    {
+    let shown =
+        |row: &&PartRow| row.verdict < Verdict::Adapter && !row.far && row.role != Role::Other;
+    for row in sheet.rows.iter().filter(shown) {
         if seen.contains(&row.end) {
             continue;
         }
         seen.push(row.end);
         recalled |= row.grade == Grade::Memory;
-        wrap(out, "- ", &joint(row));
+        let mark = if row.grade == Grade::Memory { "*" } else { "" };
+        let name = format!("{}{mark}", row.end_name);
+        let text = joint(row);
+        match said.iter_mut().find(|(held, _)| *held == text) {
+            Some((_, names)) => names.push(name),
+            None => said.push((text, vec![name])),
+        }
+    }
+    out.push_str("JOINTS on this pipe\n");
+    for (text, names) in said {
+        wrap(out, "- ", &format!("{}{text}", names.join(", ")));
     }
     if recalled {
         out.push_str("  * from memory: no standard was seen; check it.\n");
     }
 }
 
+/// What is said of a joint behind its name.
 fn joint(row: &PartRow) -> String {
-    let mut text = row.end_name.clone();
-    if row.grade == Grade::Memory {
-        text.push('*');
-    }
+    let mut text = String::new();
     let needs = row.needs.join("; ");
     match row.verdict {
         Verdict::FitsWith => text.push_str(&format!(": with {needs}")),
@@ -58,7 +65,7 @@ fn joint(row: &PartRow) -> String {
     if row.wants_holding() {
         let names: Vec<&str> = row.holds.iter().map(|held| held.name.as_str()).collect();
         if !names.is_empty() {
-            text.push_str(&format!(" HELD BY {}.", names.join(" or ")));
+            text.push_str(&format!(" HELD BY {}.", names.join("; or ")));
         } else if row.act != Act::Bolt {
             text.push_str(" NOTHING HOLDS IT.");
         }
@@ -68,7 +75,13 @@ fn joint(row: &PartRow) -> String {
 
 /// What is to be asked first: parts that seal, by how they are got; then those by an adapter; then those to ask about.
 pub(super) fn group(sheet: &Sheet<'_>, task: Task, out: &mut String) {
-    let rows = || sheet.rows.iter().filter(|row| row.tasks.contains(&task));
+    // A part is named once, where it is asked for first; the job in full names all of its parts.
+    let first = |row: &&PartRow| row.tasks.first() == Some(&task);
+    let rows = || sheet.rows.iter().filter(first);
+    let named = |row: &&PartRow| {
+        row.tasks.contains(&task) && !first(row) && row.verdict <= Verdict::FitsWith
+    };
+    let above = sheet.rows.iter().filter(named).count();
     let mut lines: Vec<String> = Vec::new();
     let names = |rows: Vec<&PartRow>| {
         let names: Vec<&str> = rows.iter().map(|row| row.name.as_str()).collect();
@@ -86,6 +99,7 @@ pub(super) fn group(sheet: &Sheet<'_>, task: Task, out: &mut String) {
             lines.push(format!("{words}: {}.", names(some)));
         }
     }
+    // What goes on by an adapter is told where equipment is connected; elsewhere it is one line more at most.
     let mut by: Vec<(String, Vec<&PartRow>)> = Vec::new();
     for row in rows().filter(|row| row.verdict == Verdict::Adapter) {
         let needs = row.needs.join("; ");
@@ -94,10 +108,19 @@ pub(super) fn group(sheet: &Sheet<'_>, task: Task, out: &mut String) {
             None => by.push((needs, vec![row])),
         }
     }
-    lines.extend(
-        by.into_iter()
-            .map(|(needs, rows)| format!("by {needs}: {}.", names(rows))),
-    );
+    if task == Task::Equipment {
+        lines.extend(
+            by.into_iter()
+                .map(|(needs, rows)| format!("by {needs}: {}.", names(rows))),
+        );
+    } else if !by.is_empty() {
+        let needs: Vec<String> = by.into_iter().map(|(needs, _)| needs).collect();
+        lines.push(format!(
+            "more by {} (--job {}).",
+            needs.join(", or "),
+            task.key()
+        ));
+    }
     let mut asks: Vec<(&str, Vec<&PartRow>)> = Vec::new();
     for row in rows().filter(|row| row.verdict == Verdict::Refer) {
         match asks.iter_mut().find(|(reason, _)| *reason == row.reason) {
@@ -110,6 +133,9 @@ pub(super) fn group(sheet: &Sheet<'_>, task: Task, out: &mut String) {
         [row, ..] if row.owners => format!("ASK OWNER: {}.", names(rows)),
         _ => format!("ASK: {} ({why}).", names(rows)),
     }));
+    if above > 0 {
+        lines.push(format!("and {above} named above (--job {}).", task.key()));
+    }
     if lines.is_empty() {
         return;
     }

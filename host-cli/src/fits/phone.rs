@@ -59,10 +59,11 @@ pub(super) fn part(known: &Known, row: &PartRow, unit: Unit) -> String {
         text.push_str(&row.less);
     }
     if row.wants_holding() {
-        let names: Vec<&str> = row.holds.iter().map(|held| held.name.as_str()).collect();
+        let bought = row.holds.iter().filter(|held| !held.itself);
+        let names: Vec<&str> = bought.map(|held| held.name.as_str()).collect();
         if !names.is_empty() {
             text.push_str("; to hold each joint on this pipe: ");
-            text.push_str(&names.join(" or "));
+            text.push_str(&names.join("; or "));
         }
     }
     match row.stock {

@@ -1,10 +1,12 @@
 //! The answer for programs.
 
 use serde_json::{Value, json};
+use springline_core::image::Grade;
 use springline_core::joint::{Act, Kind, Owner, Role, Stock, Task, Thread, Verdict};
 
+use super::phone;
 use super::sheet::{PartRow, Sheet};
-use super::{caution, phone};
+
 use crate::cli::FitsArgs;
 use crate::format;
 
@@ -34,7 +36,10 @@ pub(super) fn json(sheet: &Sheet<'_>, args: &FitsArgs) -> String {
     };
     let value = json!({
         "schema": "springline-fits/1", "pipe": pipe, "stop": known.stop && sheet.refused.is_some(),
-        "rows": rows, "cautions": [caution::ALWAYS],
+        "rows": rows, "cautions": sheet.cautions.iter().map(|one| json!({
+            "caution": one.key, "short": one.short, "full": one.full, "source": one.sources,
+            "grade": one.grade.map(Grade::key),
+        })).collect::<Vec<_>>(),
     });
     format!("{value:#}\n")
 }
@@ -62,6 +67,9 @@ fn one(sheet: &Sheet<'_>, row: &PartRow, args: &FitsArgs) -> Value {
             .collect::<Vec<_>>(),
         "comes": row.comes, "wont": row.wont, "tools": row.tools, "outlet": outlet,
         "psi": row.psi, "dry": row.dry,
+        "never": row.forbidden.iter().map(|held| json!({
+            "restraint": held.key, "name": held.name, "why": held.remark, "ask": held.ask,
+        })).collect::<Vec<_>>(),
         "held": row.wants_holding().then_some(!row.holds.is_empty()),
         "say": (row.verdict < Verdict::Refer)
             .then(|| phone::part(sheet.known, row, args.units.into())),

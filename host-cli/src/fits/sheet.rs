@@ -2,12 +2,13 @@
 
 use anyhow::{Result, bail};
 use springline_compiler::notes::{Cited, Notes};
-use springline_core::image::{Grade, Image, JointEnd, Part};
+use springline_core::image::{Grade, Image, JointEnd, Listing, Part};
 use springline_core::joint::{
-    Act, Decides, Fit, Form, Kind, Owner, Role, Sealing, Stock, Task, Thread, Verdict, fits,
-    holders, most_outlet, refusal, stock,
+    Act, Decides, Fit, Form, Kind, Owner, Role, Sealing, Stock, Task, Thread, Use, Verdict, fits,
+    forbidden, holders, most_outlet, refusal, stock,
 };
 
+use super::caution::{Due, due};
 use super::known::Known;
 use super::range::{Judged, judge, told};
 use crate::cli::FitsArgs;
@@ -19,6 +20,10 @@ pub(super) struct Held {
     pub(super) key: String,
     pub(super) name: String,
     pub(super) remark: String,
+    /// Only by leave.
+    pub(super) ask: bool,
+    /// Nothing to buy: the joint holds itself.
+    pub(super) itself: bool,
 }
 
 /// A verdict on one end of a part.
@@ -76,6 +81,10 @@ pub(super) struct PartRow {
     pub(super) holds: Vec<Held>,
     /// Every end of it on this pipe.
     pub(super) ends: Vec<EndSaid>,
+    /// Indices of its ends as it is put on this pipe.
+    pub(super) all_ends: Vec<u8>,
+    /// What must not be used to hold it, or not without asking.
+    pub(super) forbidden: Vec<Held>,
 }
 
 /// What is said of a pipe.
@@ -87,6 +96,8 @@ pub(super) struct Sheet<'a> {
     pub(super) refused: Option<(Sealing, String, Vec<String>)>,
     /// A stamped range, and what it is worth.
     pub(super) range: Option<((i64, i64), Judged)>,
+    /// What could hurt someone, the worst first.
+    pub(super) cautions: Vec<Due>,
     task: Option<Task>,
     part: Option<String>,
 }
@@ -137,7 +148,8 @@ impl<'a> Sheet<'a> {
                 .map(|fit| make.row(&fit))
                 .collect()
         };
-        let sheet = Self {
+        let mut sheet = Self {
+            cautions: Vec::new(),
             known,
             owner,
             rows,
@@ -154,6 +166,8 @@ impl<'a> Sheet<'a> {
                 "\"{key}\" has no stamped range\n  try: --range with a coupling, a clamp, a tapping sleeve or a saddle"
             );
         }
+        let asked: Vec<&PartRow> = sheet.asked().collect();
+        sheet.cautions = due(image, notes, &known.pipe.row, owner, &asked);
         Ok(sheet)
     }
 
@@ -172,8 +186,8 @@ impl<'a> Sheet<'a> {
 impl PartRow {
     /// Whether something should hold its joint.
     pub(super) fn wants_holding(&self) -> bool {
-        matches!(self.role, Role::Fits | Role::Repair | Role::Connection)
-            && self.act != Act::Around
+        self.role != Role::Outlet
+            && matches!(self.act, Act::Cut | Act::Bolt)
             && self.verdict <= Verdict::FitsWith
     }
 }
@@ -227,7 +241,7 @@ impl Make<'_> {
                 Grade::Practice,
             ),
             Decides::Crew => (
-                "for a crew that is trained and equipped for it".to_owned(),
+                "for a crew trained and equipped for it".to_owned(),
                 note.map(|note| &note.cited),
                 Grade::Practice,
             ),
@@ -290,6 +304,18 @@ impl Make<'_> {
             psi: made.and_then(|made| made.psi),
             holds: self.holds(fit.end),
             ends: self.ends(&part),
+            all_ends: part
+                .joint_ends()
+                .map(|own| if own == fit.own { fit.end } else { own })
+                .collect(),
+            forbidden: forbidden(
+                image,
+                self.known.pipe.row,
+                self.known.pipe.variants,
+                fit.end,
+            )
+            .map(|(at, listing)| self.held(at, &listing))
+            .collect(),
         };
         self.judge(&mut row);
         row
@@ -335,17 +361,19 @@ impl Make<'_> {
     fn holds(&self, end: u8) -> Vec<Held> {
         let pipe = &self.known.pipe;
         holders(self.image, pipe.row, pipe.variants, end)
-            .map(|(at, listing)| Held {
-                key: self
-                    .notes
-                    .joints
-                    .restraints
-                    .get(usize::from(at))
-                    .map_or(String::new(), |(key, _)| key.clone()),
-                name: self.image.phrase(listing.name).to_string(),
-                remark: self.image.phrase(listing.remark).to_string(),
-            })
+            .map(|(at, listing)| self.held(at, &listing))
             .collect()
+    }
+
+    fn held(&self, at: u8, listing: &Listing) -> Held {
+        let note = self.notes.joints.restraints.get(usize::from(at));
+        Held {
+            key: note.map_or(String::new(), |(key, _)| key.clone()),
+            name: self.image.phrase(listing.name).to_string(),
+            remark: self.image.phrase(listing.remark).to_string(),
+            ask: listing.of() == Some(Use::Refer),
+            itself: listing.of() == Some(Use::Itself),
+        }
     }
 
     /// Every end of a part, each once, and the same with another gasket.

@@ -35,7 +35,9 @@ pub(super) fn text(sheet: &Sheet<'_>, args: &FitsArgs) -> String {
         body(sheet, args, &mut out);
     }
     out.push('\n');
-    wrap(&mut out, "! ", caution::ALWAYS);
+    for line in caution::lines(&sheet.cautions, args.why) {
+        wrap(&mut out, "! ", &line);
+    }
     out
 }
 

@@ -3,7 +3,7 @@
 use springline_core::identify::variants_left;
 use springline_core::image::{Grade, Image, Listing, Row, Set};
 use springline_core::joint::{
-    Best, Form, Job, Kind, Parted, Role, Sealing, Verdict, best, hangs_on, parted, restraints,
+    Best, Form, Job, Kind, Parted, Role, Sealing, Use, Verdict, best, hangs_on, parted, restraints,
 };
 use springline_core::reading::Query;
 
@@ -34,6 +34,8 @@ pub(super) struct Held {
     pub(super) name: String,
     pub(super) remark: String,
     pub(super) grade: Option<Grade>,
+    /// It is no thing to be bought: the joint holds itself.
+    pub(super) itself: bool,
     /// The joint ends that it holds.
     pub(super) ends: Set,
 }
@@ -129,13 +131,14 @@ impl Purchase {
         let end = image.joint_end(index);
         let name = image.phrase(end.name).to_string();
         // Without a job all ends are looked at.
-        let asked = job == Job::None || hangs_on(image, index, job);
+        let role = Role::from_code(end.role_and_grade & 15).unwrap_or(Role::Fits);
+        let asked = role != Role::Other && (job == Job::None || hangs_on(image, index, job));
         let same = |other: &Best| other.sealing.bought() == sealing.bought();
         if verdicts.iter().all(same) {
             self.ends.push(End {
                 index,
                 name,
-                role: Role::from_code(end.role_and_grade & 15).unwrap_or(Role::Fits),
+                role,
                 verdict: sealing.verdict,
                 kind: sealing.kind,
                 need: image.phrase(sealing.need).to_string(),
@@ -167,7 +170,8 @@ impl Purchase {
             index: *index,
             name: image.phrase(listing.name).to_string(),
             remark: image.phrase(listing.remark).to_string(),
-            grade: Grade::from_code(listing.grade),
+            grade: Grade::from_code(listing.grade()),
+            itself: listing.of() == Some(Use::Itself),
             ends: image.set(listing.ends),
         });
         self.holds = held.collect();

@@ -93,7 +93,8 @@ pub(in super::super) fn contents(image: &Image<'_>) -> Result<(), ImageError> {
                 && fits(listing.band, bands)
                 && fits(listing.system, image.systems.len())
                 && Material::from_code(listing.material).is_some()
-                && Grade::from_code(listing.grade).is_some()
+                && Grade::from_code(listing.grade()).is_some()
+                && listing.of().is_some()
         })?;
     }
     if joints.parts.len() >= 255 {

@@ -1,6 +1,7 @@
 //! Records of the joint sections.
 
 use super::super::record::record;
+use crate::joint::Use;
 
 record! {
     /// A band of sizes, both ends in it, in sixty-fourths of an inch (a DN counts as 25 to the inch).
@@ -89,8 +90,28 @@ record! {
         system: u8 = 7,
         /// The material that it must be listed for, a [`crate::image::Material`].
         material: u8 = 8,
-        /// How far it can be trusted.
-        grade: u8 = 9,
+        /// How far it can be trusted, and above bit 3 the [`Use`] of it.
+        grade_and_use: u8 = 9,
+    }
+}
+
+impl Listing {
+    /// The grade's code.
+    #[must_use]
+    pub const fn grade(&self) -> u8 {
+        self.grade_and_use & 15
+    }
+
+    /// What it is for on that pipe; a saddle is for use.
+    #[must_use]
+    pub fn of(&self) -> Option<Use> {
+        Use::from_code(self.grade_and_use >> 4)
+    }
+
+    /// Whether it holds, or the joint holds itself.
+    #[must_use]
+    pub fn holds(&self) -> bool {
+        matches!(self.of(), Some(Use::Holds | Use::Itself))
     }
 }
 

@@ -41,7 +41,7 @@ impl Shared {
             band: self.band(listing.band),
             system: listing.system as u8,
             material: listing.material as u8,
-            grade: listing.grade as u8,
+            grade_and_use: listing.grade as u8 | (listing.used as u8) << 4,
             ..Record::default()
         };
         (record, listing.name.clone(), listing.remark.clone())

@@ -6,7 +6,7 @@ use super::space::Cell;
 use super::{Joints, bits::Bits, reader::material_word};
 use crate::read::table::Table;
 use crate::report::Place;
-use springline_core::joint::{Form, Verdict};
+use springline_core::joint::{Form, Use, Verdict};
 
 /// What must seal where something is listed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -25,7 +25,9 @@ pub(super) fn listings(
     listings: &[Listing],
     must: Must,
 ) {
-    for listing in listings {
+    // What must not be used is bored for another pipe.
+    let used = |one: &&Listing| matches!(one.used, Use::Holds | Use::Itself);
+    for listing in listings.iter().filter(used) {
         let Some(row) = table.on(listing.line) else {
             continue;
         };

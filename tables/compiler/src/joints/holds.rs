@@ -4,9 +4,15 @@ use super::lists::Dictionary;
 use super::model::Listing;
 use super::reader::{NAME, Reader, SHORT};
 use crate::read::table::{Row, Table};
+use springline_core::joint::Use;
 
-/// Columns of `restraints.csv` and `saddles.csv`.
-pub(super) const LISTINGS: &[&str] = &[
+/// Columns of `restraints.csv`.
+pub(super) const RESTRAINTS: &[&str] = &[
+    "key", "name", "use", "variants", "material", "system", "ends", "sizes", "remark", "source",
+    "grade",
+];
+/// Columns of `saddles.csv`.
+pub(super) const SADDLES: &[&str] = &[
     "key", "name", "variants", "material", "system", "ends", "sizes", "remark", "source", "grade",
 ];
 
@@ -15,19 +21,30 @@ pub(super) fn listings(
     reader: &mut Reader<'_>,
     dictionary: &Dictionary,
     table: &Table<'_>,
+    used: bool,
 ) -> Vec<Listing> {
     let mut listings: Vec<Listing> = Vec::new();
     for row in table.rows.iter().filter(|row| row.whole) {
         let held = listings.iter().any(|held| held.key == row["key"].text);
         reader.unique(&row["key"], held);
-        listings.extend(listing(reader, dictionary, row));
+        listings.extend(listing(reader, dictionary, row, used));
     }
     listings
 }
 
-fn listing(reader: &mut Reader<'_>, dictionary: &Dictionary, row: &Row<'_>) -> Option<Listing> {
+fn listing(
+    reader: &mut Reader<'_>,
+    dictionary: &Dictionary,
+    row: &Row<'_>,
+    used: bool,
+) -> Option<Listing> {
     let key = reader.key(&row["key"]);
     let name = reader.needed(&row["name"], "name", NAME);
+    let used = if used {
+        reader.word(&row["use"], "use", Use::WORDS)
+    } else {
+        Some(Use::Holds)
+    };
     let variants = dictionary.variants.read(reader, &row["variants"]);
     let material = reader.material(&row["material"]);
     let system = reader.system(&row["system"]);
@@ -38,6 +55,7 @@ fn listing(reader: &mut Reader<'_>, dictionary: &Dictionary, row: &Row<'_>) -> O
     Some(Listing {
         key,
         name,
+        used: used?,
         variants: variants?,
         material: material?,
         system: system?,

@@ -6,6 +6,7 @@
 //! through the image.
 
 mod bits;
+mod cautions;
 mod checks;
 mod counts;
 mod groups;
@@ -27,9 +28,9 @@ use std::collections::BTreeMap;
 pub use bits::{Band, Bits};
 pub use counts::Counts;
 pub use groups::{Groups, JOBS};
-pub use model::{By, End, Listing, MatrixRow, Part, Variant, VariantPart};
+pub use model::{By, Caution, Condition, End, Listing, MatrixRow, Part, Variant, VariantPart};
 pub use space::{Cell, Space};
-pub use springline_core::joint::{Act, Form, Job, Kind, Role, Stock, Task, Thread, Verdict};
+pub use springline_core::joint::{Act, Form, Job, Kind, Role, Stock, Task, Thread, Use, Verdict};
 
 use crate::diagnostic::Diagnostic;
 use crate::model::Sources;
@@ -53,6 +54,8 @@ pub struct Joints {
     pub saddles: Vec<Listing>,
     /// `parts.csv`.
     pub parts: Vec<Part>,
+    /// `cautions.csv`, the worst first.
+    pub cautions: Vec<Caution>,
     /// The cells of the matrix.
     pub space: Space,
     cover: tile::Cover,
@@ -86,7 +89,7 @@ impl Joints {
 }
 
 /// The files of the folder.
-pub(crate) const FILES: [&str; 7] = [
+pub(crate) const FILES: [&str; 8] = [
     "joints/ends.csv",
     "joints/variants.csv",
     "joints/sets.csv",
@@ -94,6 +97,7 @@ pub(crate) const FILES: [&str; 7] = [
     "joints/restraints.csv",
     "joints/saddles.csv",
     "joints/parts.csv",
+    "cautions.csv",
 ];
 
 /// Reads and checks the joint files among the files of a folder. The rest of the folder was read before, clean: a joint
@@ -124,14 +128,16 @@ fn gather<'a>(reader: &mut Reader<'a>, files: &'a BTreeMap<String, String>) -> O
         restraints,
         saddles,
         parts_file,
+        cautions_file,
     ] = FILES;
     let ends = reader.table(files, ends, lists::ENDS);
     let variants = reader.table(files, variants, lists::VARIANTS);
     let sets = reader.table(files, sets, lists::SETS);
     let matrix = reader.table(files, matrix, matrix::MATRIX);
-    let restraints = reader.table(files, restraints, holds::LISTINGS);
-    let saddles = reader.table(files, saddles, holds::LISTINGS);
+    let restraints = reader.table(files, restraints, holds::RESTRAINTS);
+    let saddles = reader.table(files, saddles, holds::SADDLES);
     let parts = reader.table(files, parts_file, parts::PARTS);
+    let cautions_table = reader.table(files, cautions_file, cautions::CAUTIONS);
     // Without what the others speak of, every word in them would be a mistake.
     let (end_table, variant_table, sets) = (ends?, variants?, sets?);
     let ends = lists::ends(reader, &end_table);
@@ -155,9 +161,10 @@ fn gather<'a>(reader: &mut Reader<'a>, files: &'a BTreeMap<String, String>) -> O
     let cover = tile::tile(reader, named, &matrix, &rows, complete);
     let (restraints, saddles, parts) = (restraints?, saddles?, parts?);
     let joints = Joints {
-        restraints: holds::listings(reader, &dictionary, &restraints),
-        saddles: holds::listings(reader, &dictionary, &saddles),
+        restraints: holds::listings(reader, &dictionary, &restraints, true),
+        saddles: holds::listings(reader, &dictionary, &saddles, false),
         parts: parts::parts(reader, &dictionary, &parts),
+        cautions: cautions::cautions(reader, &dictionary, &cautions_table?),
         variants,
         ends,
         rows,

@@ -1,9 +1,9 @@
 //! The joints as typed values: plain structs, one a row, in the order of the files.
 
-use springline_core::image::{Grade, Material};
+use springline_core::image::{Carries, Grade, Material};
 
 use super::bits::{Band, Bits};
-use springline_core::joint::{Act, Form, Kind, Role, Stock, Task, Thread, Verdict};
+use springline_core::joint::{Act, Form, Kind, Owner, Role, Stock, Task, Thread, Use, Verdict};
 
 /// A joint end: what a part offers to the pipe.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -138,6 +138,8 @@ pub struct Listing {
     pub key: String,
     /// What people read, at most 24 characters.
     pub name: String,
+    /// Whether it holds there, or must not be used. A saddle is for use.
+    pub used: Use,
     /// The pipe that it may go on: indices into [`super::Joints::variants`].
     pub variants: Bits,
     /// The material that it must be listed for; PVC and PVCO are one.
@@ -191,4 +193,46 @@ pub struct Part {
     pub grade: Grade,
     /// Line in `joints/parts.csv`, from 1.
     pub line: usize,
+}
+
+/// What could hurt somebody.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Caution {
+    /// The key in files and JSON.
+    pub key: String,
+    /// It is due where all conditions of one of these hold.
+    pub triggers: Vec<Vec<Condition>>,
+    /// The worst have the lowest number.
+    pub order: u8,
+    /// It may be folded away where there are many.
+    pub fold: bool,
+    /// One line.
+    pub short: String,
+    /// All of it.
+    pub full: String,
+    /// Indices into the sources.
+    pub sources: Vec<usize>,
+    /// How far they can be trusted.
+    pub grade: Grade,
+}
+
+/// What a caution hangs on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Condition {
+    /// Nothing: it is true of every trench.
+    Always,
+    /// What is done to the pipe.
+    Act(Act),
+    /// A joint end, a set of indices.
+    Ends(Bits),
+    /// What the pipe is made of.
+    Material(Material),
+    /// What it carries.
+    Carries(Carries),
+    /// Its OD system, an index.
+    System(usize),
+    /// What is to be done.
+    Task(Task),
+    /// Whose it is.
+    Owner(Owner),
 }

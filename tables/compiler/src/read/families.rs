@@ -65,7 +65,7 @@ pub(crate) const MATERIALS: [(&str, Material); 7] = [
     ("aluminum", Material::Aluminum),
 ];
 
-const CONTENTS: [(&str, Carries); 4] = [
+pub(crate) const CONTENTS: [(&str, Carries); 4] = [
     ("water", Carries::Water),
     ("drain", Carries::Drain),
     ("gas", Carries::Gas),

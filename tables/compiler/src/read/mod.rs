@@ -15,7 +15,7 @@ pub(crate) mod table;
 use std::collections::BTreeMap;
 use std::path::Path;
 
-pub(crate) use self::families::{FamilyPlaces, MATERIALS};
+pub(crate) use self::families::{CONTENTS, FamilyPlaces, MATERIALS};
 pub(crate) use self::rows::{CLASSES as CLASS_COLUMNS, OD as OD_COLUMNS};
 
 use self::context::Context;

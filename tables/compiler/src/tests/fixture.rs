@@ -204,7 +204,11 @@ pvc,6,old,Old,DR 18,psi,150,notes,235,book,The editions differ
 pe,160mm,,ISO,,plus_mm,1.0,book,1.5,notes,An older edition
 ";
 
-const JOINTS: [(&str, &str); 7] = [
+const JOINTS: [(&str, &str); 8] = [
+    (
+        "cautions.csv",
+        "key,triggers,order,fold,short,full,source,grade\n",
+    ),
     (
         "joints/ends.csv",
         "key,name,role,jobs,by,or,dry,psi,gasket,pack,tools,source,grade\n\
@@ -224,7 +228,7 @@ const JOINTS: [(&str, &str); 7] = [
     ),
     (
         "joints/restraints.csv",
-        "key,name,variants,material,system,ends,sizes,remark,source,grade\n",
+        "key,name,use,variants,material,system,ends,sizes,remark,source,grade\n",
     ),
     (
         "joints/saddles.csv",
