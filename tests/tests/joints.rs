@@ -106,8 +106,12 @@ fn restraint_is_listed_for_the_material_that_it_bites_into() {
     }
     // Rings of iron size and of IPS do not go on each other's pipe: 6.900 and 6.625 in.
     assert!(holds("c900", "6").is_disjoint(&holds("ips-pvc", "6")));
+    // On PIP a block, glue, or a harness listed for PIP: never a ring of another OD system.
     let pip = holds("pip", "12");
-    assert!(pip.iter().all(|kind| kind == "block-pip"), "{pip:?}");
+    assert!(pip.contains("block-pip"), "{pip:?}");
+    for other in ["c900", "ips-pvc", "ductile-iron"] {
+        assert!(pip.is_disjoint(&holds(other, "12")), "{pip:?}");
+    }
 }
 
 /// Families that share ODs, as the standards give them: C900, C909, C151, C906 in iron sizes and centrifugal cast iron by
