@@ -13,7 +13,7 @@ fn image() -> Image<'static> {
 
 /// Every row of the tables in every end form.
 fn pipes(image: &Image<'static>) -> impl Iterator<Item = Pipe> {
-    let all = image.clone();
+    let all = *image;
     image.rows_from(0).flat_map(move |row| {
         let variants = all.variants_of(&row);
         Form::ALL.iter().map(move |form| Pipe {

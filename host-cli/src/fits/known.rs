@@ -1,7 +1,7 @@
 //! Which pipe is meant: a family and a size, or an OD that was measured on it.
 
 use anyhow::{Result, anyhow, bail};
-use springline_core::image::{Image, Row, Set};
+use springline_core::image::{Image, Material, Row, Set};
 use springline_core::joint::{Pipe, is_stop};
 
 use crate::cli::FitsArgs;
@@ -23,6 +23,8 @@ pub(super) struct Known {
     /// The OD that was measured, where one was told.
     pub(super) measured: Option<i64>,
     pub(super) pipe: Pipe,
+    /// Cracks run in what it is made of.
+    pub(super) cracks: bool,
     /// Somebody could be hurt.
     pub(super) stop: bool,
 }
@@ -91,6 +93,7 @@ impl Known {
                 .map(|class| image.label(class.label).to_owned())
                 .collect(),
             measured,
+            cracks: Material::from_code(family.material) == Some(Material::Pvc),
             stop: is_stop(image, &pipe.row),
             pipe,
         }
@@ -252,33 +255,31 @@ fn classed(image: &Image<'_>, args: &FitsArgs, rows: &[Row]) -> Result<(Row, Opt
             args.size
         );
     }
-    match rows {
-        [row] => Ok((*row, None)),
-        _ => {
-            let told: Vec<String> = rows
-                .iter()
-                .map(|row| {
-                    let labels: Vec<&str> = image
-                        .classes(row)
-                        .map(|class| image.label(class.label))
-                        .collect();
-                    let variant = image.label(row.variant);
-                    let name = if labels.is_empty() {
-                        variant.to_owned()
-                    } else {
-                        labels.join(", ")
-                    };
-                    format!("{} ({name})", format::length(i64::from(row.od), unit))
-                })
-                .collect();
-            bail!(
-                "{} {} comes in {} ODs: {}\n  try: --class, or the OD from a tape, as {}",
-                args.family,
-                args.size,
-                rows.len(),
-                told.join("; "),
-                format::short(i64::from(rows.first().map_or(0, |row| row.od)), unit)
-            )
-        }
+    if let [row] = rows {
+        return Ok((*row, None));
     }
+    let told: Vec<String> = rows
+        .iter()
+        .map(|row| {
+            let labels: Vec<&str> = image
+                .classes(row)
+                .map(|class| image.label(class.label))
+                .collect();
+            let variant = image.label(row.variant);
+            let name = if labels.is_empty() {
+                variant.to_owned()
+            } else {
+                labels.join(", ")
+            };
+            format!("{} ({name})", format::length(i64::from(row.od), unit))
+        })
+        .collect();
+    bail!(
+        "{} {} comes in {} ODs: {}\n  try: --class, or the OD from a tape, as {}",
+        args.family,
+        args.size,
+        rows.len(),
+        told.join("; "),
+        format::short(i64::from(rows.first().map_or(0, |row| row.od)), unit)
+    )
 }

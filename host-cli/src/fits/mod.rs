@@ -3,6 +3,7 @@
 mod card;
 mod caution;
 mod known;
+mod make;
 mod overview;
 mod phone;
 mod range;

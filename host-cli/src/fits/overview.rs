@@ -54,8 +54,8 @@ fn joint(row: &PartRow) -> String {
     let mut text = String::new();
     let needs = row.needs.join("; ");
     match row.verdict {
-        Verdict::FitsWith => text.push_str(&format!(": with {needs}")),
-        Verdict::Adapter => text.push_str(&format!(": needs {needs}")),
+        Verdict::FitsWith => text.extend([": with ", &needs]),
+        Verdict::Adapter => text.extend([": needs ", &needs]),
         _ => {}
     }
     if row.by_class {
@@ -65,7 +65,7 @@ fn joint(row: &PartRow) -> String {
     if row.wants_holding() {
         let names: Vec<&str> = row.holds.iter().map(|held| held.name.as_str()).collect();
         if !names.is_empty() {
-            text.push_str(&format!(" HELD BY {}.", names.join("; or ")));
+            text.extend([" HELD BY ", &names.join("; or "), "."]);
         } else if row.act != Act::Bolt {
             text.push_str(" NOTHING HOLDS IT.");
         }
@@ -78,10 +78,10 @@ pub(super) fn group(sheet: &Sheet<'_>, task: Task, out: &mut String) {
     // A part is named once, where it is asked for first; the job in full names all of its parts.
     let first = |row: &&PartRow| row.tasks.first() == Some(&task);
     let rows = || sheet.rows.iter().filter(first);
-    let named = |row: &&PartRow| {
+    let told_before = |row: &&PartRow| {
         row.tasks.contains(&task) && !first(row) && row.verdict <= Verdict::FitsWith
     };
-    let above = sheet.rows.iter().filter(named).count();
+    let above = sheet.rows.iter().filter(told_before).count();
     let mut lines: Vec<String> = Vec::new();
     let names = |rows: Vec<&PartRow>| {
         let names: Vec<&str> = rows.iter().map(|row| row.name.as_str()).collect();

@@ -1,11 +1,14 @@
 //! What to say to a counter on the phone: all that they would ask back.
 
-use springline_core::joint::{Form, Stock, Thread, Verdict};
+use springline_core::joint::{Form, Kind, Stock, Thread, Verdict};
 
 use super::known::Known;
 use super::sheet::PartRow;
 use crate::format;
 use crate::parse::Unit;
+
+/// What a pack says of restraints.
+const OWN: &str = " (a restraint may bring its own)";
 
 /// The pipe, in one breath.
 pub(super) fn pipe(known: &Known, unit: Unit) -> String {
@@ -13,11 +16,16 @@ pub(super) fn pipe(known: &Known, unit: Unit) -> String {
         .class
         .as_ref()
         .map_or(String::new(), |class| format!(" {class}"));
+    // "IPS PVC, IPS" says one thing twice.
+    let system = if known.name.starts_with(&known.system) {
+        String::new()
+    } else {
+        format!(", {}", known.system)
+    };
     format!(
-        "{} {}{class}, {}, OD {}",
+        "{} {}{class}{system}, OD {}",
         known.size(),
         known.name,
-        known.system,
         format::length(known.od(), unit)
     )
 }
@@ -39,20 +47,22 @@ pub(super) fn part(known: &Known, row: &PartRow, unit: Unit) -> String {
     }
     if let Some((thread, sizes)) = &row.outlet {
         let sizes = choice(sizes);
-        text.push_str(&format!("; outlet {sizes} in {}", thread_words(*thread)));
+        text.extend(["; outlet ", &sizes, " in ", thread_words(*thread)]);
     }
     for need in &row.needs {
+        // What is cut or bevelled is the crew's to do; what is ordered is asked for. A gasket comes with its pack.
         if row.verdict == Verdict::Adapter {
             text.push_str("; on the pipe: ");
             text.push_str(need);
-        } else if need.ends_with("gasket") {
-            text.push_str("; with the ");
+        } else if row.kind != Some(Kind::Form) && row.range.is_none() && !need.ends_with("gasket") {
+            text.push_str("; ");
             text.push_str(need);
         }
     }
     if !row.packs.is_empty() {
         text.push_str("; sold less accessories, so also ");
-        text.push_str(&packs(row));
+        // Whether a restraint brings its own is for the counter to say, part by part.
+        text.push_str(&packs(row).replace(OWN, ""));
     }
     if !row.less.is_empty() {
         text.push_str("; and ");
@@ -62,7 +72,7 @@ pub(super) fn part(known: &Known, row: &PartRow, unit: Unit) -> String {
         let bought = row.holds.iter().filter(|held| !held.itself);
         let names: Vec<&str> = bought.map(|held| held.name.as_str()).collect();
         if !names.is_empty() {
-            text.push_str("; to hold each joint on this pipe: ");
+            text.push_str("; and for each joint on this pipe one ");
             text.push_str(&names.join("; or "));
         }
     }

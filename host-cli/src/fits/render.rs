@@ -18,21 +18,20 @@ pub(super) fn json(sheet: &Sheet<'_>, args: &FitsArgs) -> String {
         "family": known.family, "nominal": known.nominal, "form": known.pipe.form.key(),
         "owner": Owner::key(sheet.owner),
     });
-    let rows: Vec<Value> = match &sheet.refused {
-        Some((sealing, reason, sources)) => vec![json!({
+    let rows: Vec<Value> = if let Some((sealing, reason, sources)) = &sheet.refused {
+        vec![json!({
             "part": "none", "verdict": Verdict::Refer.key(), "needs": [], "holds": [],
             "reason": reason, "kind": sealing.kind.map(Kind::key),
             "source": sources, "grade": sealing.grade.key(),
-        })],
-        None => {
-            pipe["class"] = json!(known.class);
-            pipe["od_system"] = json!(known.system);
-            pipe["od_in"] = inches(i64::from(known.pipe.row.od));
-            pipe["od_low_in"] = inches(i64::from(known.pipe.row.low));
-            pipe["od_high_in"] = inches(i64::from(known.pipe.row.high));
-            pipe["measured_in"] = known.measured.map_or(Value::Null, inches);
-            sheet.asked().map(|row| one(sheet, row, args)).collect()
-        }
+        })]
+    } else {
+        pipe["class"] = json!(known.class);
+        pipe["od_system"] = json!(known.system);
+        pipe["od_in"] = inches(i64::from(known.pipe.row.od));
+        pipe["od_low_in"] = inches(i64::from(known.pipe.row.low));
+        pipe["od_high_in"] = inches(i64::from(known.pipe.row.high));
+        pipe["measured_in"] = known.measured.map_or(Value::Null, inches);
+        sheet.asked().map(|row| one(sheet, row, args)).collect()
     };
     let value = json!({
         "schema": "springline-fits/1", "pipe": pipe, "stop": known.stop && sheet.refused.is_some(),

@@ -158,6 +158,11 @@ fn body(sheet: &Sheet<'_>, args: &FitsArgs, out: &mut String) {
         let text =
             "Can it be got dry, and when must water be back? What is glued or fused wants it dry.";
         wrap(out, "", text);
+        if sheet.known.cracks {
+            let text =
+                "A crack runs beyond what shows: cut back 12 in each side, or to the next bell.";
+            wrap(out, "", text);
+        }
         out.push('\n');
     }
     let mut shown = 0;

@@ -29,11 +29,7 @@ pub(in super::super) fn tables<'a>(sections: &Sections<'a, '_>) -> Result<Joints
 /// Checks everything that an accessor relies on.
 pub(in super::super) fn contents(image: &Image<'_>) -> Result<(), ImageError> {
     let joints = &image.joints;
-    let phrase = |start: u16| {
-        let start = usize::from(start);
-        let length = joints.phrases.get(start).map(|length| usize::from(*length));
-        length.is_some_and(|length| start + length < joints.phrases.len())
-    };
+    let phrase = |start: u16| phrase(joints, start);
     let bad = ImageError::Section;
     if joints.measures.len() != image.sizes.len() {
         return Err(bad(section::MEASURES));
@@ -97,27 +93,7 @@ pub(in super::super) fn contents(image: &Image<'_>) -> Result<(), ImageError> {
                 && listing.of().is_some()
         })?;
     }
-    if joints.parts.len() >= 255 {
-        return Err(bad(section::PARTS));
-    }
-    each(section::PARTS, image.parts(), |part: &Part| {
-        let band = |index: u8| index == 255 || fits(index, bands);
-        let stock = |code: u8| Stock::from_code(code).is_some();
-        phrase(part.name)
-            && part.joint_ends().next().is_some()
-            && part.joint_ends().all(|end| fits(end, joints.ends.len()))
-            && fits(part.band, bands)
-            && part.tasks >> Task::ALL.len() == 0
-            && Act::from_code(part.act_and_stock & 15).is_some()
-            && stock(part.act_and_stock >> 4)
-            && band(part.other)
-            && band(part.more)
-            && stock(part.others & 15)
-            && stock(part.others >> 4)
-            && usize::from(part.outlets) >> Part::OUTLETS.len() == 0
-            && (part.thread == 255 || Thread::from_code(part.thread).is_some())
-            && Grade::from_code(part.grade).is_some()
-    })?;
+    parts(image)?;
     let mut last = None;
     each(
         section::SAME,
@@ -133,6 +109,40 @@ pub(in super::super) fn contents(image: &Image<'_>) -> Result<(), ImageError> {
                 && u32::from(same.first) < row
         },
     )
+}
+
+/// Parts speak of ends, bands and words that there are.
+fn parts(image: &Image<'_>) -> Result<(), ImageError> {
+    let joints = &image.joints;
+    if joints.parts.len() >= 255 {
+        return Err(ImageError::Section(section::PARTS));
+    }
+    let among = |index: u8, table: usize| usize::from(index) < table;
+    let some_band = |index: u8| index == 255 || among(index, joints.bands.len());
+    let stock = |code: u8| Stock::from_code(code).is_some();
+    each(section::PARTS, image.parts(), |part: &Part| {
+        phrase(joints, part.name)
+            && part.joint_ends().next().is_some()
+            && part.joint_ends().all(|end| among(end, joints.ends.len()))
+            && among(part.band, joints.bands.len())
+            && part.tasks >> Task::ALL.len() == 0
+            && Act::from_code(part.act_and_stock & 15).is_some()
+            && stock(part.act_and_stock >> 4)
+            && some_band(part.other)
+            && some_band(part.more)
+            && stock(part.others & 15)
+            && stock(part.others >> 4)
+            && usize::from(part.outlets) >> Part::OUTLETS.len() == 0
+            && (part.thread == 255 || Thread::from_code(part.thread).is_some())
+            && Grade::from_code(part.grade).is_some()
+    })
+}
+
+/// Whether a phrase starts at an offset.
+fn phrase(joints: &Joints<'_>, start: u16) -> bool {
+    let start = usize::from(start);
+    let length = joints.phrases.get(start).map(|length| usize::from(*length));
+    length.is_some_and(|length| start + length < joints.phrases.len())
 }
 
 /// Every phrase, one behind the other, speaks of words that there are.

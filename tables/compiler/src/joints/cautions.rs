@@ -99,7 +99,7 @@ fn condition(
             let known = [
                 "act", "end", "material", "carries", "system", "task", "owner",
             ];
-            reader.unknown(about, "condition", known.into_iter());
+            reader.unknown(about, "condition", known);
             return None;
         }
     })

@@ -6,6 +6,10 @@ use super::bits::{Band, Bits};
 use springline_core::joint::{Act, Form, Kind, Owner, Role, Stock, Task, Thread, Use, Verdict};
 
 /// A joint end: what a part offers to the pipe.
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is a word of its file, and none hangs on another"
+)]
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct End {
     /// The key in files and options.

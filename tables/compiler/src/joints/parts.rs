@@ -134,7 +134,7 @@ fn outlet(reader: &mut Reader<'_>, cell: &Cell<'_>) -> Option<Option<(Thread, u1
         if let Some(at) = OUTLETS.iter().position(|size| *size == word.text) {
             sizes |= 1 << at;
         } else {
-            reader.unknown(&word, "outlet size", OUTLETS.into_iter());
+            reader.unknown(&word, "outlet size", OUTLETS);
             return None;
         }
     }
