@@ -6,7 +6,7 @@
 )]
 
 use springline_core::image::Image;
-use springline_core::joint::{best, hangs_on, restraints, sealing};
+use springline_core::joint::{Use, best, hangs_on, restraints, sealing};
 
 use super::real;
 use crate::assemble::{Weights, assemble, merged};
@@ -100,7 +100,8 @@ fn every_row_has_its_purchases_its_variants_and_what_holds_it() {
                 .map(|(at, _)| at)
                 .collect();
             let listed = |listing: &crate::joints::Listing| {
-                listing.system == usize::from(row.system)
+                matches!(listing.used, Use::Holds | Use::Itself)
+                    && listing.system == usize::from(row.system)
                     && found.iter().any(|variant| listing.variants.has(*variant))
                     && listing.band.holds(size)
             };

@@ -32,6 +32,8 @@ static REAL: LazyLock<(Sources, Files)> = LazyLock::new(|| {
             files.insert(format!("joints/{name}"), text);
         }
     }
+    let cautions = fs::read_to_string(folder.join("cautions.csv")).expect("cautions.csv");
+    files.insert("cautions.csv".to_owned(), cautions);
     (sources, files)
 });
 
