@@ -1,5 +1,6 @@
 //! What holds a joint, and which saddle a pipe takes: what must be listed for its material and OD system.
 
+use super::Role;
 use crate::image::{Image, Listing, Row, Set};
 
 /// The restraints that may go on some variants of a row, each with its index, in the order of the image.
@@ -9,7 +10,12 @@ pub fn restraints(
     variants: Set,
 ) -> impl Iterator<Item = (u8, Listing)> {
     let all = (0u8..).zip(image.restraints());
-    all.filter(move |(_, one)| one.holds() && serves(image, one, &row, variants))
+    // What holds only joints that are asked for by name is told with them ([`holders`]).
+    let named = |one: &Listing| {
+        let other = |end: u8| image.joint_end(end).role_and_grade & 15 == Role::Other as u8;
+        image.set(one.ends).iter().all(other)
+    };
+    all.filter(move |(_, one)| one.holds() && !named(one) && serves(image, one, &row, variants))
 }
 
 /// What holds the joint of an end on some variants of a row, each with its index, in the order of the image. Nothing listed
@@ -20,7 +26,10 @@ pub fn holders(
     variants: Set,
     end: u8,
 ) -> impl Iterator<Item = (u8, Listing)> {
-    restraints(image, row, variants).filter(move |(_, held)| image.set(held.ends).has(end))
+    let all = (0u8..).zip(image.restraints());
+    all.filter(move |(_, one)| {
+        one.holds() && image.set(one.ends).has(end) && serves(image, one, &row, variants)
+    })
 }
 
 /// What must not be put on the joint of an end on some variants of a row to hold it, or not without asking. What is bored for

@@ -178,7 +178,6 @@ fn holds(bought: &Purchase, job: Job, out: &mut String) {
     let told: Vec<String> = bought
         .holds
         .iter()
-        .filter(|held| !held.itself)
         .map(|held| {
             // Of one thing alone there is room to say what to know of it.
             let brief = job == Job::None && bought.holds.len() > 1;

@@ -3,7 +3,7 @@
 use springline_core::identify::variants_left;
 use springline_core::image::{Grade, Image, Listing, Row, Set};
 use springline_core::joint::{
-    Best, Form, Job, Kind, Parted, Role, Sealing, Use, Verdict, best, hangs_on, parted, restraints,
+    Best, Form, Job, Kind, Parted, Role, Sealing, Verdict, best, hangs_on, parted, restraints,
 };
 use springline_core::reading::Query;
 
@@ -34,8 +34,6 @@ pub(super) struct Held {
     pub(super) name: String,
     pub(super) remark: String,
     pub(super) grade: Option<Grade>,
-    /// It is no thing to be bought: the joint holds itself.
-    pub(super) itself: bool,
     /// The joint ends that it holds.
     pub(super) ends: Set,
 }
@@ -171,7 +169,6 @@ impl Purchase {
             name: image.phrase(listing.name).to_string(),
             remark: image.phrase(listing.remark).to_string(),
             grade: Grade::from_code(listing.grade()),
-            itself: listing.of() == Some(Use::Itself),
             ends: image.set(listing.ends),
         });
         self.holds = held.collect();

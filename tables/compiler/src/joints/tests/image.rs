@@ -6,7 +6,7 @@
 )]
 
 use springline_core::image::Image;
-use springline_core::joint::{Use, best, hangs_on, restraints, sealing};
+use springline_core::joint::{Role, Use, best, hangs_on, restraints, sealing};
 
 use super::real;
 use crate::assemble::{Weights, assemble, merged};
@@ -101,6 +101,10 @@ fn every_row_has_its_purchases_its_variants_and_what_holds_it() {
                 .collect();
             let listed = |listing: &crate::joints::Listing| {
                 matches!(listing.used, Use::Holds | Use::Itself)
+                    && listing
+                        .ends
+                        .iter()
+                        .any(|end| joints.ends[end].role != Role::Other)
                     && listing.system == usize::from(row.system)
                     && found.iter().any(|variant| listing.variants.has(*variant))
                     && listing.band.holds(size)
