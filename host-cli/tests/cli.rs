@@ -267,6 +267,20 @@ fn walls_and_places() {
             "iron",
         ],
     );
+    golden(
+        "wall-warm",
+        &[
+            "read",
+            "--dia",
+            "6.90in",
+            "--wall",
+            "0.39in",
+            "--material",
+            "pvc",
+            "--temp",
+            "95F",
+        ],
+    );
     golden("along", &["read", "--dia", "7.6in", "--along", "6.9in"]);
     golden(
         "across",

@@ -3,8 +3,8 @@
 use super::layout::{CRC, ENVELOPE, FORMAT, MAGIC, MAX_CLUES, MAX_FAMILIES, MAX_SECTIONS, section};
 use super::record::Header;
 use super::{
-    Carries, ClueAnswer, Component, Image, ImageError, Instrument, Law, ListedClass, Material, Row,
-    Section, Settings, System, Text, joint, print,
+    Carries, ClueAnswer, Component, Derating, Image, ImageError, Instrument, Law, ListedClass,
+    Material, Row, Section, Settings, System, Text, joint, print,
 };
 use crate::reading::Tool;
 
@@ -52,6 +52,7 @@ pub(super) fn image(bytes: &[u8]) -> Result<Image<'_>, ImageError> {
         classes: sections.table(section::CLASSES)?,
         class_lists: sections.table(section::CLASS_LISTS)?,
         walls: sections.table(section::WALLS)?,
+        deratings: sections.table(section::DERATINGS)?,
         clues: sections.table(section::CLUES)?,
         answers: sections.table(section::ANSWERS)?,
         likelihoods: sections.table(section::LIKELIHOODS)?,
@@ -216,6 +217,16 @@ fn contents(image: &Image<'_>) -> Result<(), ImageError> {
         image.classes.iter().map(ListedClass::from_bytes),
         |class| fits(class.label, image.labels.len()) && class.variant < 64,
     )?;
+    let mut last: Option<Derating> = None;
+    let deratings = image.deratings.iter().map(Derating::from_bytes);
+    each(section::DERATINGS, deratings, |row| {
+        let follows = last.is_none_or(|before| {
+            (before.material, before.fahrenheit) < (row.material, row.fahrenheit)
+                && (before.material != row.material || before.factor >= row.factor)
+        });
+        last = Some(*row);
+        follows && Material::from_code(row.material).is_some() && row.factor <= 1 << 15
+    })?;
     clues(image)
 }
 

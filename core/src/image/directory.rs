@@ -4,7 +4,7 @@ use super::layout::{ENVELOPE, section};
 use super::record::{Header, Section};
 
 /// Sections by number, with their names in reports and budgets.
-const NAMES: [(u16, &str); 33] = [
+const NAMES: [(u16, &str); 34] = [
     (section::TEXT, "text"),
     (section::SETTINGS, "settings"),
     (section::INSTRUMENTS, "instruments"),
@@ -38,6 +38,7 @@ const NAMES: [(u16, &str); 33] = [
     (section::PRINT_WORDS, "print_words"),
     (section::PRINTED, "printed"),
     (section::PARTS, "parts"),
+    (section::DERATINGS, "deratings"),
 ];
 
 /// Every section that the directory of some bytes lists, with its name; one of an unknown number is `unknown`. Nothing is

@@ -89,4 +89,6 @@ pub mod section {
     pub const PRINTED: u16 = 32;
     /// [`super::super::Part`]s.
     pub const PARTS: u16 = 33;
+    /// [`super::super::Derating`]s, by material and rising temperature.
+    pub const DERATINGS: u16 = 34;
 }

@@ -25,8 +25,8 @@ pub use joint::{
 pub use kind::{Carries, Grade, Material};
 pub use print::{Marking, PrintSettings, PrintWord};
 pub use record::{
-    Clue, ClueAnswer, Component, Family, Instrument, Law, Likelihood, ListedClass, Row, Section,
-    Settings, System, Text,
+    Clue, ClueAnswer, Component, Derating, Family, Instrument, Law, Likelihood, ListedClass, Row,
+    Section, Settings, System, Text,
 };
 
 /// Why bytes are not an image.
@@ -80,6 +80,7 @@ pub struct Image<'a> {
     classes: &'a [[u8; ListedClass::SIZE]],
     class_lists: &'a [[u8; 2]],
     walls: &'a [[u8; 2]],
+    deratings: &'a [[u8; Derating::SIZE]],
     clues: &'a [[u8; Clue::SIZE]],
     answers: &'a [[u8; ClueAnswer::SIZE]],
     likelihoods: &'a [[u8; Likelihood::SIZE]],
@@ -276,6 +277,33 @@ impl<'a> Image<'a> {
                 variant: listed.variant,
             }
         })
+    }
+
+    /// What is left, Q15, of a pressure rating at a wall temperature in hundredths of 1 °F; `None` where pipe of the material is not
+    /// rated any more. Material that the tables do not derate keeps all of it.
+    #[must_use]
+    pub fn derated(&self, material: Material, temperature: i32) -> Option<u16> {
+        const WHOLE: u16 = 1 << 15;
+        let rows = self.deratings.iter().map(Derating::from_bytes);
+        let own = rows.filter(|row| row.material == material as u8);
+        let mut before: Option<Derating> = None;
+        for row in own {
+            let at = i32::from(row.fahrenheit) * 100;
+            if temperature <= at {
+                let Some(below) = before else {
+                    return Some(WHOLE);
+                };
+                let from = i32::from(below.fahrenheit) * 100;
+                let fall = i32::from(below.factor) - i32::from(row.factor);
+                let part = (temperature - from) * fall / (at - from).max(1);
+                return u16::try_from(i32::from(below.factor) - part).ok();
+            }
+            before = Some(row);
+        }
+        match before {
+            None => Some(WHOLE),
+            Some(_) => None,
+        }
     }
 
     /// Every clue, in the order of their indices.

@@ -187,6 +187,19 @@ record! {
 }
 
 record! {
+    /// What is left of a pressure rating in a warm pipe. Between two temperatures of a material it is read along a line, below the
+    /// first nothing is lost, above the last it is not rated.
+    Derating, 4, {
+        /// [`super::Material`].
+        material: u8 = 0,
+        /// Temperature of the pipe wall, °F.
+        fahrenheit: u8 = 1,
+        /// The part that is left, Q15.
+        factor: u16 = 2,
+    }
+}
+
+record! {
     /// How an instrument sees a diameter. Lengths are counts of 10 nm.
     Instrument, 32, {
         /// Standard deviation of a reading, the part that is always there.

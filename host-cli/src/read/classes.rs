@@ -1,5 +1,7 @@
 //! Which wall class the pipe is, where something was told that hangs on it.
 
+use std::fmt::Write;
+
 use springline_core::identify::classes;
 use springline_core::image::Material;
 use springline_core::reading::Reading;
@@ -19,6 +21,8 @@ pub(crate) struct Class<'a> {
     pub(crate) psi: Vec<u16>,
     /// Whether that falls as the pipe gets warmer.
     plastic: bool,
+    /// A temperature that was told, °F, and the pressure of today at it; none where the pipe is not rated there.
+    pub(crate) warm: Option<(i32, Option<u16>)>,
 }
 
 impl Class<'_> {
@@ -27,11 +31,23 @@ impl Class<'_> {
         let at = if self.plastic { " at 73 F" } else { "" };
         match self.psi.split_first() {
             None => self.label.to_owned(),
-            Some((psi, [])) => format!("{} ({psi} psi{at})", self.label),
             Some((psi, older)) => {
-                let older: Vec<String> = older.iter().map(u16::to_string).collect();
-                let older = older.join(", ");
-                format!("{} ({psi} psi{at}; older print {older})", self.label)
+                let mut words = format!("{} ({psi} psi{at}", self.label);
+                match self.warm {
+                    Some((degrees, Some(psi))) => {
+                        let _ = write!(words, ", {psi} at {degrees} F");
+                    }
+                    Some((degrees, None)) => {
+                        let _ = write!(words, ", not rated at {degrees} F");
+                    }
+                    None => {}
+                }
+                if !older.is_empty() {
+                    let older: Vec<String> = older.iter().map(u16::to_string).collect();
+                    let _ = write!(words, "; older print {}", older.join(", "));
+                }
+                words.push(')');
+                words
             }
         }
     }
@@ -62,8 +78,23 @@ pub(crate) fn of<'a>(finding: &Finding<'a>, pipe: &Pipe<'a>) -> Vec<Class<'a>> {
                 label,
                 share,
                 psi: psi.into_iter().collect(),
+                warm: None,
                 plastic: matches!(pipe.material, Some(Material::Pvc | Material::Pe)),
             }),
+        }
+    }
+    if let (Some(material), Some(temperature)) = (pipe.material, query.temperature) {
+        for class in all.iter_mut().filter(|class| class.plastic) {
+            let Some(psi) = class.psi.first() else {
+                continue;
+            };
+            let left = finding.image.derated(material, temperature);
+            // Down to whole psi: a rating is not rounded up.
+            let left = left.map(|left| (u32::from(*psi) * u32::from(left)) >> 15);
+            let left = left.map(|left| u16::try_from(left).unwrap_or(u16::MAX));
+            if left != Some(*psi) {
+                class.warm = Some((temperature / 100, left));
+            }
         }
     }
     all.sort_by(|a, b| b.share.total_cmp(&a.share));

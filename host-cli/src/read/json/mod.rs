@@ -46,7 +46,12 @@ pub(super) fn json(finding: &Finding<'_>, terms: Option<&[Terms]>) -> Result<Str
             let classes = pipe.map_or(Vec::new(), |pipe| classes::of(finding, pipe));
             if !classes.is_empty() {
                 let each = classes.iter().map(|class| {
-                    json!({ "class": class.label, "weight": class.share, "psi": class.psi })
+                    let mut value =
+                        json!({ "class": class.label, "weight": class.share, "psi": class.psi });
+                    if let Some((degrees, psi)) = class.warm {
+                        value["warm"] = json!({ "at_f": degrees, "psi": psi });
+                    }
+                    value
                 });
                 value["classes"] = each.collect();
             }

@@ -14,7 +14,7 @@ mod print;
 mod rows;
 mod settings;
 
-use springline_core::image::{Family, Row};
+use springline_core::image::{Derating, Family, Row};
 
 use crate::encode::Draft;
 use crate::fit::{self, Deflection};
@@ -172,6 +172,15 @@ pub fn assemble(sources: &Sources) -> Draft {
         .map(|system| (system.key.clone(), system.label.clone()))
         .collect();
     draft.clues = clues::clues(sources, &mut keys);
+    draft.deratings = sources
+        .deratings
+        .iter()
+        .map(|derating| Derating {
+            material: derating.material as u8,
+            fahrenheit: derating.fahrenheit,
+            factor: settings::q15(derating.factor.value),
+        })
+        .collect();
     (draft.classes, draft.class_lists) = (lists.classes, lists.starts);
     draft.joints = joints::joints(&sources.joints);
     let sets = &mut draft.joints.sets;

@@ -19,6 +19,10 @@ pub(super) fn q32(value: f64) -> u32 {
     fixed(value, 32) as u32
 }
 
+pub(super) fn q15(value: f64) -> u16 {
+    fixed(value, 15) as u16
+}
+
 fn counts(inches: f64) -> u32 {
     (inches * INCH).round() as u32
 }

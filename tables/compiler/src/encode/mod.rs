@@ -10,8 +10,8 @@ pub use print::DraftPrint;
 use springline_core::image::layout::{CRC, ENVELOPE, FORMAT, MAGIC, section};
 use springline_core::image::record::Header;
 use springline_core::image::{
-    Clue, ClueAnswer, Family, Instrument, Law, Likelihood, ListedClass, Row, Section, Settings,
-    System, Text,
+    Clue, ClueAnswer, Derating, Family, Instrument, Law, Likelihood, ListedClass, Row, Section,
+    Settings, System, Text,
 };
 use springline_core::joint::Job;
 
@@ -44,6 +44,8 @@ pub struct Draft {
     pub class_lists: Vec<u16>,
     /// Walls, as the rows point to them.
     pub walls: Vec<u16>,
+    /// What is left of pressures in warm pipe.
+    pub deratings: Vec<Derating>,
     /// Joints.
     pub joints: DraftJoints,
     /// Print lines.
@@ -222,6 +224,8 @@ pub fn encode(draft: &Draft) -> Vec<u8> {
     parts.add(section::CLASS_LISTS, &lists);
     parts.add(section::WALLS, &walls);
     parts.add(section::MEASURES, &measures);
+    let deratings: Vec<_> = draft.deratings.iter().map(Derating::to_bytes).collect();
+    parts.add(section::DERATINGS, &deratings);
     parts.add(section::SAME, &joints::same(&purchases));
     draft.print.encode(&mut texts, &mut parts);
     parts.bytes(section::TEXT, &texts.0);

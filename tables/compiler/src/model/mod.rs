@@ -54,6 +54,8 @@ pub struct Sources {
     pub class_shares: Vec<ClassShare>,
     /// `differences.csv`.
     pub differences: Vec<Difference>,
+    /// `derating.csv`.
+    pub deratings: Vec<Derating>,
     /// The folder `joints`.
     pub joints: Joints,
     /// The folder `print`.
@@ -293,6 +295,19 @@ pub struct ClassShare {
     /// Its share.
     pub share: Datum<f64>,
     /// Line in `class-shares.csv`, from 1.
+    pub line: usize,
+}
+
+/// What is left of a pressure rating in a warm pipe.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Derating {
+    /// Of pipe of this material.
+    pub material: Material,
+    /// Temperature of the pipe wall, °F.
+    pub fahrenheit: u8,
+    /// The part that is left.
+    pub factor: Datum<f64>,
+    /// Line in `derating.csv`, from 1.
     pub line: usize,
 }
 

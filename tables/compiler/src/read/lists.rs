@@ -1,9 +1,10 @@
-//! `sizes.csv`, `size-exceptions.csv`, `class-shares.csv` and `differences.csv`.
+//! `sizes.csv`, `size-exceptions.csv`, `class-shares.csv`, `differences.csv` and `derating.csv`.
 
 use super::catalog::{NAME, PROSE};
 use super::context::Context;
+use super::families::MATERIALS;
 use super::table::{Row, Table};
-use crate::model::{ClassShare, Datum, Difference, SizeException, SizeWeight};
+use crate::model::{ClassShare, Datum, Derating, Difference, SizeException, SizeWeight};
 
 /// Columns of `sizes.csv`.
 pub(crate) const SIZES: &[&str] = &["nominal", "weight", "source", "grade"];
@@ -11,6 +12,8 @@ pub(crate) const SIZES: &[&str] = &["nominal", "weight", "source", "grade"];
 pub(crate) const SIZE_EXCEPTIONS: &[&str] = &["family", "nominal", "weight", "source", "grade"];
 /// Columns of `class-shares.csv`.
 pub(crate) const CLASS_SHARES: &[&str] = &["family", "class", "share", "source", "grade"];
+/// Columns of `derating.csv`.
+pub(crate) const DERATINGS: &[&str] = &["material", "fahrenheit", "factor", "source", "grade"];
 /// Columns of `differences.csv`.
 pub(crate) const DIFFERENCES: &[&str] = &[
     "family",
@@ -84,6 +87,50 @@ pub(crate) fn class_shares(context: &mut Context<'_>, table: &Table<'_>) -> Vec<
         })
     })
     .collect()
+}
+
+/// The rows of `derating.csv`: by material, each with rising temperatures and falling factors.
+pub(crate) fn deratings(context: &mut Context<'_>, table: &Table<'_>) -> Vec<Derating> {
+    let rows = table.rows.iter().filter(|row| row.whole);
+    let mut all: Vec<Derating> = Vec::new();
+    for row in rows {
+        let material = context.word(&row["material"], "material", &MATERIALS);
+        let cell = &row["fahrenheit"];
+        let fahrenheit = cell.text.parse::<u8>().ok();
+        if fahrenheit.is_none() {
+            context.report.add(
+                cell.place,
+                format!("\"{}\" is no temperature", cell.text),
+                "write whole degrees F, up to 255",
+            );
+        }
+        let factor = weight(context, row, "factor");
+        let (Some(material), Some(fahrenheit), Some(factor)) = (material, fahrenheit, factor)
+        else {
+            continue;
+        };
+        let new = Derating {
+            material,
+            fahrenheit,
+            factor,
+            line: row.line,
+        };
+        if let Some(before) = all.last() {
+            let follows = before.material < new.material
+                || before.material == new.material
+                    && before.fahrenheit < new.fahrenheit
+                    && before.factor.value >= new.factor.value;
+            if !follows {
+                context.report.add(
+                    cell.place,
+                    "out of order",
+                    "materials in the order of families.toml, temperatures rising and factors falling",
+                );
+            }
+        }
+        all.push(new);
+    }
+    all
 }
 
 /// The rows of `differences.csv`.

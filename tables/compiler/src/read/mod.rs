@@ -29,7 +29,7 @@ use crate::print::{self, Print};
 use crate::report::{Cell, Files, Place, Report};
 
 /// The TOML and CSV files beside those of the families.
-const FILES: [&str; 10] = [
+const FILES: [&str; 11] = [
     "sources.toml",
     "od-systems.toml",
     "families.toml",
@@ -40,6 +40,7 @@ const FILES: [&str; 10] = [
     "size-exceptions.csv",
     "class-shares.csv",
     "differences.csv",
+    "derating.csv",
 ];
 
 /// Reads and checks a folder of sources.
@@ -109,6 +110,7 @@ fn gather<'a>(context: &mut Context<'a>, files: &'a Files) -> Sources {
         class_shares: csv(context, files, "class-shares.csv", lists::CLASS_SHARES),
         differences: csv(context, files, "differences.csv", lists::DIFFERENCES),
     };
+    let deratings = csv(context, files, "derating.csv", lists::DERATINGS);
     let mut sources = Sources {
         settings,
         systems,
@@ -124,6 +126,7 @@ fn gather<'a>(context: &mut Context<'a>, files: &'a Files) -> Sources {
         ),
         class_shares: rows_of(context, raw.class_shares.as_ref(), lists::class_shares),
         differences: rows_of(context, raw.differences.as_ref(), lists::differences),
+        deratings: rows_of(context, deratings.as_ref(), lists::deratings),
         joints: Joints::default(),
         print: Print::default(),
     };

@@ -282,6 +282,10 @@ pub(crate) fn folder() -> Files {
             "class-shares.csv",
             "family,class,share,source,grade\npvc,DR 18,0.45,notes,practice\n",
         ),
+        (
+            "derating.csv",
+            "material,fahrenheit,factor,source,grade\npvc,73,1,notes,practice\npvc,140,0.22,notes,practice\n",
+        ),
         ("README.md", "Not a source.\n"),
     ]
     .into_iter()

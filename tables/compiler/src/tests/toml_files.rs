@@ -208,3 +208,19 @@ fn a_broken_file_is_not_echoed_by_those_that_refer_to_it() {
     let found = mistakes(&files);
     assert!(found.iter().all(|d| !d.file.contains('/')), "{found:?}");
 }
+
+#[test]
+fn deratings() {
+    one(
+        "derating.csv",
+        (3, "140", "60"),
+        (3, 5, "60"),
+        "out of order",
+    );
+    one(
+        "derating.csv",
+        (2, "73", "73.4"),
+        (2, 5, "73.4"),
+        "\"73.4\" is no temperature",
+    );
+}
