@@ -6,6 +6,7 @@ use springline_core::joint::Job;
 use springline_tables::IMAGE;
 
 use super::clues::{Clue, clues};
+use super::print::Values;
 use crate::exact::{FAMILIES, Model, Row};
 
 /// Counts in an inch.
@@ -23,6 +24,8 @@ pub struct Bench {
     pub outside: usize,
     /// The clues.
     pub clues: Vec<Clue>,
+    /// What print lines may name.
+    pub printed: Values,
     /// What the engine is told, by clue and answer.
     told: Vec<Vec<Told>>,
     /// The engine's index of each family.
@@ -100,6 +103,7 @@ impl Bench {
             })
             .collect();
         Self {
+            printed: Values::of(&image),
             image,
             model: Model::of(rows),
             groups,

@@ -4,7 +4,10 @@ use super::bench::Bench;
 use super::instrument::{Instrument, Reader, Shown};
 use super::nature::Nature;
 use super::pipe::{Pipe, any};
+use super::print;
 use super::random::{Part, Stream};
+use super::wall::Wall;
+use springline_core::print::Line;
 
 /// Plans that name a family right, and a size.
 const PLANS: (f64, f64) = (0.90, 0.93);
@@ -20,7 +23,14 @@ pub struct Told {
     pub temperature: Option<f64>,
     /// Whether the site was told; which it is, is the pipe's.
     pub site: bool,
+    /// What a wall at a cut end showed, inches.
+    pub wall: Option<f64>,
+    /// What of a print line was read.
+    pub print: Option<Line>,
 }
+
+/// A print line that can be read is told so often with the first reading.
+const PRINT_TOLD: f64 = 0.20;
 
 /// A draw of a world.
 #[derive(Clone, Debug)]
@@ -41,6 +51,10 @@ pub struct Draw {
     pub dug: bool,
     /// The answer to every clue, were it asked for.
     pub answers: Vec<usize>,
+    /// What a cut end shows of the wall, inches, where there is one.
+    pub wall: Option<f64>,
+    /// What can be read of a print line, where there is one.
+    pub line: Option<Line>,
     /// What is told at once.
     pub told: Told,
 }
@@ -70,7 +84,15 @@ impl Draw {
         let shown = reader.first(instrument);
         let (misread, angle) = (reader.misread, reader.angle);
         let answers = answers(bench, nature, &pipe, &mut stream(Part::Clues));
-        let told = told(bench, nature, &pipe, &answers, &mut stream(Part::Told));
+        let wall = Wall::draw(bench, &pipe, nature, &mut stream(Part::Wall));
+        let mut printed = stream(Part::Print);
+        let line = print::named(bench, &pipe, wall.class, nature, &mut printed)
+            .map(|named| print::line(&named));
+        let told = Told {
+            wall: wall.shown,
+            print: line.filter(|_| printed.happens(PRINT_TOLD)),
+            ..told(bench, nature, &pipe, &answers, &mut stream(Part::Told))
+        };
         Self {
             number,
             pipe,
@@ -80,6 +102,8 @@ impl Draw {
             angle,
             dug,
             answers,
+            wall: wall.shown,
+            line,
             told,
         }
     }
@@ -142,5 +166,6 @@ fn told(
         plans,
         temperature,
         site: true,
+        ..Told::default()
     }
 }

@@ -2,12 +2,12 @@
 
 use springline_core::clue::Plans;
 use springline_core::identify::{Answer, identify};
-use springline_core::reading::{Query, ReadingError, Site};
+use springline_core::reading::{Query, Reading, ReadingError, Site};
 
 use super::bench::Bench;
 use super::draw::{Draw, Told};
 use super::instrument::Shown;
-use crate::{exact, share};
+use crate::{exact, inches, share};
 
 /// What the engine is asked: readings, and what is told beside them.
 ///
@@ -20,6 +20,13 @@ pub fn query(bench: &Bench, draw: &Draw, shown: &[Shown], told: &Told) -> Query 
     for shown in shown {
         query.add(shown.reading()).expect("room for the readings");
     }
+    if let Some(wall) = told.wall {
+        let (value, sigma) = (inches(wall), None);
+        query
+            .add(Reading::Wall { value, sigma })
+            .expect("room for the wall");
+    }
+    query.clues.print = told.print;
     if told.site {
         query.site = match draw.pipe.site {
             exact::Site::Unknown => Site::Unknown,

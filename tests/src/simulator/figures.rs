@@ -21,10 +21,10 @@ pub struct Settled {
 impl Settled {
     /// Of some draws.
     #[must_use]
-    pub fn of(records: &[Record]) -> Self {
-        let settled = || records.iter().filter(|r| r.outcome == Outcome::Settled);
+    pub fn of<'a>(records: impl Iterator<Item = &'a Record> + Clone) -> Self {
+        let settled = || records.clone().filter(|r| r.outcome == Outcome::Settled);
         Self {
-            share: Mean::share(records.iter().map(|r| r.outcome == Outcome::Settled)),
+            share: Mean::share(records.clone().map(|r| r.outcome == Outcome::Settled)),
             wrong: Mean::share(settled().map(|r| !r.right)),
             believed: Mean::of(settled().map(|r| 1.0 - r.weight)),
         }
@@ -82,6 +82,8 @@ pub struct BesideLaw {
     pub by_instrument: Vec<(Instrument, Mean)>,
     /// The share of the engine's settled answers that should be wrong by the exact law.
     pub wrong: Mean,
+    /// The same by the engine's own weights, of the same answers.
+    pub believed: Mean,
     /// Settled at .999 by the exact law: of all draws, and once every clue is answered.
     pub law_settles: (Mean, Mean),
     /// Mean of one minus the weight where the exact law settles.
@@ -122,6 +124,11 @@ impl BesideLaw {
                 both()
                     .filter(|(r, _)| settled(r))
                     .map(|(_, e)| 1.0 - e.of_engines),
+            ),
+            believed: Mean::of(
+                both()
+                    .filter(|(r, _)| settled(r))
+                    .map(|(r, _)| 1.0 - r.weight),
             ),
             law_settles: (
                 Mean::share(both().map(|(_, e)| e.best.0 >= 0.999)),
@@ -197,8 +204,12 @@ pub struct Figures {
     pub settled: Settled,
     /// Beside the exact law.
     pub law: BesideLaw,
+    /// Calibration and settled answers where a wall or a line of print was told.
+    pub inside: (Calibration, Settled),
     /// Proposals followed, from what is told in the field and from the reading alone.
     pub followed: (Followed, Followed),
+    /// The same without print, wall and the reading a foot along.
+    pub followed_outside: (Followed, Followed),
 }
 
 impl Figures {
@@ -212,6 +223,7 @@ impl Figures {
             Calibration::of(own.map(|r| (r.weight, r.right)).collect())
         };
         let walks = || records.iter().filter_map(|r| r.walks.as_deref());
+        let inside = || records.iter().filter(|r| r.inside);
         Self {
             draws: (records.len(), refused),
             calibration: calibration(None),
@@ -219,11 +231,19 @@ impl Figures {
                 .iter()
                 .map(|(instrument, _)| (*instrument, calibration(Some(*instrument))))
                 .collect(),
-            settled: Settled::of(records),
+            settled: Settled::of(records.iter()),
+            inside: (
+                Calibration::of(inside().map(|r| (r.weight, r.right)).collect()),
+                Settled::of(inside()),
+            ),
             law: BesideLaw::of(records),
             followed: (
-                Followed::of(|| walks().map(|w| &w.0)),
-                Followed::of(|| walks().map(|w| &w.1)),
+                Followed::of(|| walks().map(|w| &w.all.0)),
+                Followed::of(|| walks().map(|w| &w.all.1)),
+            ),
+            followed_outside: (
+                Followed::of(|| walks().map(|w| &w.outside.0)),
+                Followed::of(|| walks().map(|w| &w.outside.1)),
             ),
         }
     }

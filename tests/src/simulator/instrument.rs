@@ -68,6 +68,8 @@ pub enum Shown {
     Diameter(f64, Option<u8>),
     /// A diameter at right angles to the one before it, wherever that was taken.
     Across(f64),
+    /// A diameter a foot along, and the hour at which it was taken, where that is told.
+    Along(f64, Option<u8>),
     /// A diameter tape.
     DiameterTape(f64),
     /// A steel tape around.
@@ -93,6 +95,12 @@ impl Shown {
             Self::Across(value) => Reading::Diameter {
                 value: inches(value),
                 clock: Some(Clock::ACROSS),
+                jaw: None,
+                sigma,
+            },
+            Self::Along(value, hour) => Reading::Along {
+                value: inches(value),
+                clock: hour.map(|hour| Clock::half_hours(2 * hour)),
                 jaw: None,
                 sigma,
             },
@@ -225,6 +233,15 @@ impl<'a> Reader<'a> {
     /// A caliper at right angles to the first diameter; the angle is from the crown.
     pub fn across(&mut self, angle: f64) -> Shown {
         Shown::Across(self.caliper(angle))
+    }
+
+    /// A caliper a foot along, held as the first one was.
+    pub fn along(&mut self, hour: Option<u8>) -> Shown {
+        let angle = match hour {
+            Some(hour) => (30.0 * f64::from(hour)).to_radians() + off_the_hour(&mut self.stream),
+            None => direction(&mut self.stream),
+        };
+        Shown::Along(self.caliper(angle), hour)
     }
 
     fn caliper(&mut self, angle: f64) -> f64 {

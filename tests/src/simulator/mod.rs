@@ -17,6 +17,7 @@ pub mod figures;
 pub mod instrument;
 pub mod nature;
 pub mod pipe;
+pub mod print;
 pub mod random;
 pub mod report;
 pub mod run;

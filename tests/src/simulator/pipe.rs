@@ -25,6 +25,10 @@ pub struct Pipe {
     pub deflection: f64,
     /// Both components of the second harmonic.
     pub oval: [f64; 2],
+    /// Average diameter of its barrel without a coat, as warm as it is.
+    bare: f64,
+    /// Out-of-round of its barrel.
+    own_oval: [f64; 2],
     /// Temperature of the wall, °F.
     pub temperature: f64,
     /// What a disguised pipe is taken for: the row that it looks like.
@@ -63,6 +67,20 @@ pub(super) fn any(bench: &Bench, site: Site, stream: &mut Stream) -> usize {
     pick(bench, site, &[1.0; FAMILIES.len()], stream)
 }
 
+/// How often a bell, coupling or sleeve of listed pipe is read.
+fn bells(nature: &Nature) -> f64 {
+    0.7 * nature.blunders / (1.0 - nature.unlisted)
+}
+
+/// What a place of a pipe is coated with, inches on the diameter.
+fn coat(nature: &Nature, stream: &mut Stream) -> f64 {
+    if stream.happens(nature.coated) {
+        stream.between(0.0, nature.coat)
+    } else {
+        0.0
+    }
+}
+
 /// Draws that share the shares of their families, in a world where those differ from belief.
 const BLOCK: u64 = 2048;
 
@@ -83,7 +101,7 @@ impl Pipe {
         };
         let row = pick(bench, site, &times, &mut stream);
         let listed = !stream.happens(nature.unlisted);
-        let bell = listed && stream.happens(0.7 * nature.blunders / (1.0 - nature.unlisted));
+        let bell = listed && stream.happens(bells(nature));
         let disguised = stream.happens(nature.disguised);
         let looks_like = if disguised {
             any(bench, site, &mut stream)
@@ -128,11 +146,7 @@ impl Pipe {
         } else {
             stream.between(lo - spill, hi + spill)
         };
-        let coat = if stream.happens(nature.coated) {
-            stream.between(0.0, nature.coat)
-        } else {
-            0.0
-        };
+        let coat = coat(nature, stream);
         let (mean, sd) = family.deflection;
         let deflection = if sd > 0.0 {
             stream.cut_normal(mean, sd, 0.0, mean + 4.0 * sd)
@@ -148,18 +162,42 @@ impl Pipe {
         } else {
             [stream.normal(0.0, sd), stream.normal(0.0, sd)]
         };
+        let warm = average * (1.0 + family.alpha * (temperature - 73.4));
+        let bare = warm + stream.normal(0.0, family.wear);
         Self {
             row: 0,
             site: Site::Unknown,
             listed: true,
             bell: false,
-            diameter: average * (1.0 + family.alpha * (temperature - 73.4))
-                + coat
-                + stream.normal(0.0, family.wear),
+            diameter: bare + coat,
+            bare,
+            own_oval: oval,
             deflection: deflection * nature.deflection,
             oval,
             temperature,
             looks_like: 0,
+        }
+    }
+
+    /// The same pipe a foot along: what coats it, and whether a bell is read, is drawn anew. What is in no table goes on as it
+    /// is.
+    pub(super) fn along(&self, bench: &Bench, nature: &Nature, stream: &mut Stream) -> Self {
+        let coat = coat(nature, stream);
+        let bell = self.listed && stream.happens(bells(nature));
+        if !self.listed {
+            return self.clone();
+        }
+        let times = if bell {
+            stream.between(1.05, 1.30)
+        } else {
+            1.0
+        };
+        let own = bench.model.rows[self.row].od;
+        Self {
+            bell,
+            diameter: if bell { own * times } else { self.bare + coat },
+            oval: self.own_oval.map(|oval| oval * times),
+            ..self.clone()
         }
     }
 

@@ -24,8 +24,12 @@ pub enum Part {
     Tape,
     /// A diameter that is crossed with the first later, on a proposal.
     Crossing,
-    /// Class, wall and print line.
+    /// Class, wall, and whether there is a cut end.
     Wall,
+    /// The print line.
+    Print,
+    /// The reading again a foot along, on a proposal.
+    Along,
 }
 
 /// One stream: a counter that is scrambled (Steele, Lea and Flood's `SplitMix64`, 2014).

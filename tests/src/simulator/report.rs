@@ -29,9 +29,17 @@ impl Size {
     pub const DEFAULT: Self = Self {
         draws: 100_000,
         alone: 20_000,
-        others: 100_000,
+        others: 40_000,
         exact: 10,
-        walks: 5,
+        walks: 10,
+    };
+    /// Four times as many.
+    pub const FOUR_HUNDRED_THOUSAND: Self = Self {
+        draws: 400_000,
+        alone: 50_000,
+        others: 150_000,
+        exact: 10,
+        walks: 10,
     };
     /// A million.
     pub const MILLION: Self = Self {
@@ -103,7 +111,7 @@ impl Report {
                 draws: size.others,
                 ..bare
             };
-            Settled::of(&run(bench, &task).0)
+            Settled::of(run(bench, &task).0.iter())
         };
         Self {
             believed: Figures::of(&records, refused),
@@ -145,9 +153,34 @@ impl Report {
             rare(settled.wrong),
         );
         line(
-            "— to be expected by its own weights / by the exact law",
+            "— to be expected by its own weights",
             "within 20 % + 3 errors",
-            format!("{} / {}", rare(settled.believed), rare(believed.law.wrong)),
+            rare(settled.believed),
+        );
+        line(
+            "— of what the exact law knows of: by its own weights / by the exact law",
+            "within 20 % + 3 errors",
+            format!(
+                "{} / {}",
+                rare(believed.law.believed),
+                rare(believed.law.wrong)
+            ),
+        );
+        let (calibration, inside) = &believed.inside;
+        line(
+            "with a wall or a line of print told: calibration error",
+            "≤ .01",
+            error(calibration),
+        );
+        line(
+            "— settled / wrong of these / to be expected",
+            "",
+            format!(
+                "{} / {} / {}",
+                percent(inside.share),
+                rare(inside.wrong),
+                rare(inside.believed)
+            ),
         );
         line(
             "— with nothing wrong in the world",
@@ -186,6 +219,18 @@ impl Report {
                 "≥ 98 %",
             ),
             ("a bare reading", &believed.followed.1, "≤ 3.6", "≥ 97 %"),
+            (
+                "the field, without print, wall and along",
+                &believed.followed_outside.0,
+                "",
+                "",
+            ),
+            (
+                "a bare reading, without these",
+                &believed.followed_outside.1,
+                "",
+                "",
+            ),
         ] {
             followed(&mut line, (what, checks, possible), walk);
         }

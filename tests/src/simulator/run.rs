@@ -11,7 +11,7 @@ use super::engine::{ask, best, query};
 use super::instrument::Instrument;
 use super::nature::Nature;
 use super::truth::{self, Exact};
-use super::walk::{Walk, walk};
+use super::walk::{Allowed, Walk, walk};
 use crate::share;
 
 /// What is drawn, and how much is made of it.
@@ -46,8 +46,19 @@ pub struct Record {
     pub right: bool,
     /// The same draw by the exact law.
     pub exact: Option<Box<ByLaw>>,
-    /// The proposals followed, from what is told in the field and from the reading alone.
-    pub walks: Option<Box<(Walk, Walk)>>,
+    /// Whether a wall or a line of print was told.
+    pub inside: bool,
+    /// The proposals followed.
+    pub walks: Option<Box<Walks>>,
+}
+
+/// What following the proposals came to: from what is told in the field and from the reading alone.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Walks {
+    /// With every check.
+    pub all: (Walk, Walk),
+    /// Without print, wall and the reading a foot along.
+    pub outside: (Walk, Walk),
 }
 
 /// A draw by the exact law.
@@ -120,12 +131,17 @@ pub fn record(bench: &Bench, task: &Task, number: u64) -> Option<Record> {
         .then(|| by_law(bench, &draw, &answer))
         .flatten();
     let walks = among(task.walks).then(|| {
-        let one = |told: &Told| walk(bench, &task.nature, task.seed, &draw, told);
+        let one =
+            |allowed, told: &Told| walk(bench, &task.nature, (task.seed, allowed), &draw, told);
         let bare = Told {
             clues: vec![None; bench.clues.len()],
             ..Told::default()
         };
-        Some(Box::new((one(&draw.told)?, one(&bare)?)))
+        let both = |allowed| Some((one(allowed, &draw.told)?, one(allowed, &bare)?));
+        Some(Box::new(Walks {
+            all: both(Allowed::All)?,
+            outside: both(Allowed::Outside)?,
+        }))
     });
     Some(Record {
         number,
@@ -134,6 +150,7 @@ pub fn record(bench: &Bench, task: &Task, number: u64) -> Option<Record> {
         weight,
         right: group == truth,
         exact,
+        inside: draw.told.wall.is_some() || draw.told.print.is_some(),
         walks: walks.flatten(),
     })
 }

@@ -29,9 +29,13 @@ impl Exact {
     }
 }
 
-/// What the readings of a draw say of each row; `None` where the exact law does not cover them.
+/// What the readings of a draw say of each row; `None` where the exact law does not cover them, or what was told: it knows of no
+/// wall, no print and no second place.
 #[must_use]
 pub fn readings(bench: &Bench, draw: &Draw, told: &Told) -> Option<Parts> {
+    if told.wall.is_some() || told.print.is_some() {
+        return None;
+    }
     let mut query = Query::new(exactly(&draw.shown)?);
     query.temperature = told.temperature;
     Some(parts(&bench.model, &query))

@@ -46,11 +46,34 @@ struct Site<'a> {
     shown: Vec<Shown>,
     told: Told,
     misread: bool,
+    /// Whether a barrel was read a foot along.
+    along: bool,
+}
+
+/// Which checks there are.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Allowed {
+    /// All of them.
+    All,
+    /// None a foot along, of the print or of the wall; neither is told, either. It is what they add to that is measured so.
+    Outside,
 }
 
 /// Does as proposed from what was told on. `None` when the first reading is refused.
 #[must_use]
-pub fn walk(bench: &Bench, nature: &Nature, seed: u64, draw: &Draw, told: &Told) -> Option<Walk> {
+pub fn walk(
+    bench: &Bench,
+    nature: &Nature,
+    (seed, allowed): (u64, Allowed),
+    draw: &Draw,
+    told: &Told,
+) -> Option<Walk> {
+    let all = allowed == Allowed::All;
+    let told = &Told {
+        wall: told.wall.filter(|_| all),
+        print: told.print.filter(|_| all),
+        ..told.clone()
+    };
     let mut site = Site {
         bench,
         nature,
@@ -59,15 +82,15 @@ pub fn walk(bench: &Bench, nature: &Nature, seed: u64, draw: &Draw, told: &Told)
         shown: draw.shown.clone(),
         told: told.clone(),
         misread: draw.misread,
+        along: false,
     };
     let mut walk = Walk::default();
-    // The other half of the one place for checks that are not drawn yet; see `make`.
-    let mut cannot = [Check::Along, Check::Print, Check::Wall]
-        .into_iter()
-        .fold(Cannot::none(), Cannot::and);
+    let inside = [Check::Along, Check::Print, Check::Wall];
+    let ruled_out = inside.into_iter().filter(|_| !all);
+    let mut cannot = ruled_out.fold(Cannot::none(), Cannot::and);
     let trench = Trench {
         dug: draw.dug,
-        cut_end: false,
+        cut_end: all && draw.wall.is_some(),
     };
     let mut answer = site.answer()?;
     walk.at_once = answer.outcome == Outcome::Settled;
@@ -77,9 +100,12 @@ pub fn walk(bench: &Bench, nature: &Nature, seed: u64, draw: &Draw, told: &Told)
             break;
         };
         walk.checks += 1;
-        if site.make(proposal.check) {
+        let made = site.make(proposal.check);
+        // That nothing can be read of the print shows once it is washed.
+        if made || proposal.check == Check::Print {
             walk.minutes += f64::from(proposal.effort) / 100.0;
-        } else {
+        }
+        if !made {
             walk.cannot += 1;
             cannot = cannot.and(proposal.check);
         }
@@ -91,7 +117,7 @@ pub fn walk(bench: &Bench, nature: &Nature, seed: u64, draw: &Draw, told: &Told)
     }
     walk.settled = answer.outcome == Outcome::Settled;
     walk.right = walk.settled && best(bench, &answer).0 == site.truth();
-    walk.can = walk.settled || site.everything(draw, told);
+    walk.can = walk.settled || site.everything(draw, told, all);
     Some(walk)
 }
 
@@ -110,10 +136,8 @@ impl Site<'_> {
     }
 
     /// Makes a check; whether it could be made. Every question has its answer: what cannot be made is a diameter across a
-    /// pipe of which only the crown is bare.
+    /// pipe of which only the crown is bare, and the print where no line can be read.
     fn make(&mut self, check: Check) -> bool {
-        // THE PLACE FOR CHECKS THAT ARE NOT DRAWN YET, together with those that `walk` rules out: the reading again a foot along
-        // (coat, instrument and whether it is of the barrel drawn anew), the print line and the wall (`super::wall`).
         match check {
             Check::Clue(index) => match self.bench.clue(index) {
                 Some(clue) => self.told.clues[clue] = Some(self.draw.answers[clue]),
@@ -131,9 +155,31 @@ impl Site<'_> {
                 self.misread |= reader.misread;
                 self.shown.push(shown);
             }
-            Check::Along | Check::Print | Check::Wall => return false,
+            Check::Along => self.along(),
+            Check::Print => {
+                self.told.print = self.draw.line;
+                return self.draw.line.is_some();
+            }
+            Check::Wall => {
+                self.told.wall = self.draw.wall;
+                return self.draw.wall.is_some();
+            }
         }
         true
+    }
+
+    /// Takes the caliper a foot along.
+    fn along(&mut self) {
+        let mut stream = Stream::new(self.seed, self.draw.number, Part::Along);
+        let there = self.draw.pipe.along(self.bench, self.nature, &mut stream);
+        let mut reader = Reader::new(&there, self.nature, stream);
+        let hour = match self.draw.shown.first() {
+            Some(Shown::Diameter(_, hour)) => *hour,
+            _ => None,
+        };
+        let shown = reader.along(hour);
+        self.along |= there.barrel() && !reader.misread;
+        self.shown.push(shown);
     }
 
     /// Takes the diameter at right angles to the first, wherever that was held.
@@ -144,31 +190,47 @@ impl Site<'_> {
         self.shown.push(shown);
     }
 
+    /// The purchase that is right: its own where a barrel was read at either place.
     fn truth(&self) -> usize {
-        if self.misread {
-            self.bench.outside
+        let pipe = &self.draw.pipe;
+        if pipe.barrel() && !self.misread || pipe.listed && self.along {
+            self.bench.groups[pipe.row]
         } else {
-            self.draw.truth(self.bench)
+            self.bench.outside
         }
     }
 
-    /// Whether all clues settle it, alone, with a tape, or with the diameter that crosses.
-    fn everything(&self, draw: &Draw, told: &Told) -> bool {
+    /// Whether all clues settle it, alone, with a tape, or with the diameter that crosses; where they are allowed, also with
+    /// print and wall, and with the caliper a foot along.
+    fn everything(&self, draw: &Draw, told: &Told, all: bool) -> bool {
         let mut told = told.clone();
         told.clues = draw.answers.iter().map(|answer| Some(*answer)).collect();
-        let settles = |check: Option<Check>| {
+        let settles = |checks: &[Check]| {
             let mut site = Site {
                 shown: draw.shown.clone(),
                 told: told.clone(),
                 ..*self
             };
-            check.is_none_or(|check| site.make(check))
-                && site
-                    .answer()
-                    .is_some_and(|answer| answer.outcome == Outcome::Settled)
+            for check in checks {
+                // What cannot be made is left out.
+                site.make(*check);
+            }
+            site.answer()
+                .is_some_and(|answer| answer.outcome == Outcome::Settled)
         };
+        let calipers = draw.shown.iter().all(|s| matches!(s, Shown::Diameter(..)));
         let round = !matches!(draw.shown[..], [Shown::Diameter(..) | Shown::Chord(..)]);
-        settles(None)
-            || !round && (settles(Some(Check::Tape)) || settles(Some(Check::CrossedDiameter)))
+        let around = [&[][..], &[Check::Tape], &[Check::CrossedDiameter]];
+        let inside = [
+            &[][..],
+            &[Check::Print, Check::Wall],
+            &[Check::Along],
+            &[Check::Print, Check::Wall, Check::Along],
+        ];
+        around.iter().take(if round { 1 } else { 3 }).any(|around| {
+            let ways = inside.iter().take(if all { 4 } else { 1 });
+            let mut ways = ways.filter(|way| calipers || !way.contains(&Check::Along));
+            ways.any(|way| settles(&[around, *way].concat()))
+        })
     }
 }
