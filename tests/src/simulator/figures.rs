@@ -21,7 +21,7 @@ pub struct Settled {
 impl Settled {
     /// Of some draws.
     #[must_use]
-    pub fn of<'a>(records: impl Iterator<Item = &'a Record> + Clone) -> Self {
+    pub fn of<'a>(records: &(impl Iterator<Item = &'a Record> + Clone)) -> Self {
         let settled = || records.clone().filter(|r| r.outcome == Outcome::Settled);
         Self {
             share: Mean::share(records.clone().map(|r| r.outcome == Outcome::Settled)),
@@ -231,10 +231,10 @@ impl Figures {
                 .iter()
                 .map(|(instrument, _)| (*instrument, calibration(Some(*instrument))))
                 .collect(),
-            settled: Settled::of(records.iter()),
+            settled: Settled::of(&records.iter()),
             inside: (
                 Calibration::of(inside().map(|r| (r.weight, r.right)).collect()),
-                Settled::of(inside()),
+                Settled::of(&inside()),
             ),
             law: BesideLaw::of(records),
             followed: (

@@ -225,3 +225,57 @@ impl Pipe {
         self.diameter * (1.0 - times * self.deflection * cos) + times * oval
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::simulator::tally::Mean;
+
+    #[test]
+    fn a_foot_along_the_coat_and_the_barrel_are_drawn_anew_and_nothing_else_is() {
+        let bench = Bench::new();
+        let nature = Nature {
+            blunders: 0.2,
+            unlisted: 0.05,
+            ..Nature::believed()
+        };
+        let (mut bells, mut moved, mut squares, mut mended) = (vec![], vec![], vec![], 0);
+        for number in 0..20_000 {
+            let here = Pipe::draw(&bench, &nature, 11, number);
+            let mut stream = Stream::new(11, number, Part::Along);
+            let there = here.along(&bench, &nature, &mut stream);
+            assert_eq!(
+                (here.row, here.listed, here.site),
+                (there.row, there.listed, there.site)
+            );
+            assert!((here.deflection - there.deflection).abs() < 1e-12);
+            if !here.listed {
+                assert!((here.diameter - there.diameter).abs() < 1e-12 && !there.bell);
+                continue;
+            }
+            bells.push(there.bell);
+            mended += u32::from(here.bell && there.barrel());
+            if here.barrel() && there.barrel() {
+                assert_eq!(here.oval.map(f64::to_bits), there.oval.map(f64::to_bits));
+                let off = there.diameter - here.diameter;
+                assert!(off.abs() <= 0.020);
+                moved.push(off);
+                squares.push(off * off);
+            }
+        }
+        let near = |what: &str, values: Vec<f64>, want: f64| {
+            let got = Mean::of(values.into_iter());
+            assert!(
+                (got.mean - want).abs() < 4.5 * got.error,
+                "{what}: {got:?}, {want}"
+            );
+        };
+        let bells = bells.into_iter().map(|bell| f64::from(u8::from(bell)));
+        near("bells", bells.collect(), 0.7 * 0.2 / 0.95);
+        near("coats", moved, 0.0);
+        // Twice the variance of a coat: .45 of them even to .020 in.
+        let variance = 0.45 * 0.020_f64.powi(2) / 3.0 - (0.45 * 0.010_f64).powi(2);
+        near("coats, squared", squares, 2.0 * variance);
+        assert!(mended > 1_000, "{mended}");
+    }
+}

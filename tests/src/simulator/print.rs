@@ -194,3 +194,6 @@ pub fn line(named: &Named) -> Line {
         contents: 0,
     }
 }
+
+#[cfg(test)]
+mod tests;

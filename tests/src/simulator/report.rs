@@ -111,7 +111,7 @@ impl Report {
                 draws: size.others,
                 ..bare
             };
-            Settled::of(run(bench, &task).0.iter())
+            Settled::of(&run(bench, &task).0.iter())
         };
         Self {
             believed: Figures::of(&records, refused),
@@ -125,26 +125,9 @@ impl Report {
         }
     }
 
-    /// Lines of the table: figure, target, measured.
-    fn lines(&self) -> Vec<[String; 3]> {
-        let mut lines = Vec::new();
-        let mut line = |figure: &str, target: &str, measured: String| {
-            lines.push([figure.to_owned(), target.to_owned(), measured]);
-        };
+    /// Lines about what is settled at once.
+    fn settled(&self, line: &mut impl FnMut(&str, &str, String)) {
         let believed = &self.believed;
-        let error = |c: &Calibration| format!("{:.4} (by chance {:.4})", c.error, c.chance);
-        line(
-            "calibration error, all draws",
-            "≤ .01",
-            error(&believed.calibration),
-        );
-        for (instrument, calibration) in &self.alone {
-            line(
-                &format!("— {} alone", instrument.name()),
-                "≤ .01",
-                error(calibration),
-            );
-        }
         let settled = &believed.settled;
         line("settled, of all draws", "", percent(settled.share));
         line(
@@ -187,6 +170,28 @@ impl Report {
             "≤ 1e-4",
             rare(self.clean.wrong),
         );
+    }
+
+    /// Lines of the table: figure, target, measured.
+    fn lines(&self) -> Vec<[String; 3]> {
+        let mut lines = Vec::new();
+        let mut line = |figure: &str, target: &str, measured: String| {
+            lines.push([figure.to_owned(), target.to_owned(), measured]);
+        };
+        let believed = &self.believed;
+        line(
+            "calibration error, all draws",
+            "≤ .01",
+            error(&believed.calibration),
+        );
+        for (instrument, calibration) in &self.alone {
+            line(
+                &format!("— {} alone", instrument.name()),
+                "≤ .01",
+                error(calibration),
+            );
+        }
+        self.settled(&mut line);
         let law = &believed.law;
         line(
             "settled, of what the exact law settles at .9995",
@@ -243,6 +248,14 @@ impl Report {
         }
         lines
     }
+}
+
+/// A calibration error, and what it would be by chance.
+fn error(calibration: &Calibration) -> String {
+    format!(
+        "{:.4} (by chance {:.4})",
+        calibration.error, calibration.chance
+    )
 }
 
 fn followed(
