@@ -28,8 +28,8 @@ impl Size {
     /// A hundred thousand draws: what runs with every check of the project.
     pub const DEFAULT: Self = Self {
         draws: 100_000,
-        alone: 20_000,
-        others: 40_000,
+        alone: 15_000,
+        others: 25_000,
         exact: 10,
         walks: 10,
     };
