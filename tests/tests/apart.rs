@@ -229,6 +229,26 @@ fn a_bell_is_mended_a_foot_along() {
     assert_eq!(neither.outcome, Outcome::Outside);
 }
 
+/// Readings of one place that no pipe gives together are taken again, whatever the other place says.
+#[test]
+fn a_place_at_odds_is_not_mended_by_another() {
+    let image = Image::new(IMAGE).expect("the built-in image");
+    let at = |value: f64, hour: u8| Reading::Diameter {
+        value: inches(value),
+        clock: Some(Clock::half_hours(2 * hour)),
+        jaw: None,
+        sigma: None,
+    };
+    for readings in [
+        &[at(2.698, 3), at(5.021, 12), along(5.064)][..],
+        &[at(1.304, 12), at(6.974, 2), at(6.929, 4), along(6.854)],
+    ] {
+        let odd = answer(&image, readings);
+        assert!(odd.disagreement);
+        assert_eq!(odd.outcome, Outcome::Outside);
+    }
+}
+
 /// With both diameters along and none before, they are of one place.
 #[test]
 fn readings_of_one_place_are_the_same_wherever_that_is() {

@@ -76,7 +76,10 @@ pub fn identify(image: &Image<'_>, query: &Query) -> Result<Answer, ReadingError
         outside: Real::ZERO,
     };
     weighed.outside = plan.weigh(&belief, &mut weighed.ranking);
-    if disagreement && !apart {
+    if disagreement && apart {
+        // What only fits when part of a place is thrown away is to be read again, whatever the other place says.
+        weighed.ranking = Ranking::new();
+    } else if disagreement {
         weighed.outside += misread(&belief, &sights);
     }
     // Filled in place: an answer is large, and as a returned value it would be copied on its way.
