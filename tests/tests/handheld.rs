@@ -98,6 +98,31 @@ fn a_user_finds_what_the_pictures_show() {
     handheld.shows(&golden("too-small"), "a reading too small");
 }
 
+/// What the panel asks to be read again is of the same pipe: across the first diameter, and a foot along.
+#[test]
+#[ignore = "needs the emulator; tests/run runs it"]
+fn what_is_asked_to_be_read_again_is_of_the_same_pipe() {
+    let mut handheld = Handheld::boot();
+    reach(&mut handheld);
+    for (first, asks, second, then) in [
+        (
+            &b"12.600in\r\n"[..],
+            "cross",
+            &b"11.880in\r\n"[..],
+            "crossed",
+        ),
+        (b"7.600in\r\n", "along", b"6.900in\r\n", "read-along"),
+    ] {
+        handheld.gauge(first);
+        // The check to make next stands there once it was looked for.
+        thread::sleep(Duration::from_millis(300));
+        handheld.press("ctrl");
+        handheld.shows(&golden(asks), asks);
+        handheld.gauge(second);
+        handheld.shows(&golden(then), then);
+    }
+}
+
 #[test]
 #[ignore = "needs the emulator; tests/run runs it"]
 fn garbage_and_a_pulled_plug_change_nothing() {
