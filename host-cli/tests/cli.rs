@@ -312,6 +312,19 @@ fn walls_and_places() {
 }
 
 #[test]
+fn plans_that_are_wrong() {
+    let white = ["--material", "pvc", "--color", "white"];
+    golden(
+        "plans-wrong",
+        &[
+            &["read", "--dia", "8.625in", "--plans", "c900:8"],
+            &white[..],
+        ]
+        .concat(),
+    );
+}
+
+#[test]
 fn what_is_printed() {
     let print = |name: &str, dia: &str, text: &str| {
         golden(name, &["read", "--dia", dia, "--print", text]);

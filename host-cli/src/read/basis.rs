@@ -8,7 +8,7 @@ use springline_core::reading::Reading;
 use springline_tables::NOTES;
 
 use super::counter;
-use super::finding::Finding;
+use super::finding::{Finding, Pipe};
 use super::lines::wrap;
 use crate::format;
 use crate::parse::Unit;
@@ -76,6 +76,10 @@ pub(super) fn readings(finding: &Finding<'_>, out: &mut String) {
     if !asked.place.is_empty() {
         wrap(out, "", &format!("Told: {}.", asked.place.join(", ")));
     }
+    if plans_are_wrong(finding) {
+        let text = "The plans name another pipe than this one reads as: go by the pipe, and correct the plans.";
+        wrap(out, "", text);
+    }
     let chord = |reading: &Reading| matches!(reading, Reading::Chord { .. });
     if asked.query.readings().any(chord) {
         wrap(
@@ -84,6 +88,20 @@ pub(super) fn readings(finding: &Finding<'_>, out: &mut String) {
             "A straight edge says least: dig to half before parts are bought on it.",
         );
     }
+}
+
+/// Whether one purchase leads that holds no pipe of what plans name.
+fn plans_are_wrong(finding: &Finding<'_>) -> bool {
+    let image = finding.image;
+    let Some(plans) = finding.asked.query.clues.plans else {
+        return false;
+    };
+    let family = image.packed_text(image.family(plans.family).key);
+    let size = plans.size.map(|size| image.size(size));
+    let named =
+        |pipe: &&Pipe<'_>| pipe.family == family && size.is_none_or(|size| pipe.nominal == size);
+    let leads = finding.counted().next();
+    finding.is_single() && leads.is_some_and(|group| !finding.named(group).iter().any(named))
 }
 
 /// Whether readings a foot apart differ by more than a squash explains.
