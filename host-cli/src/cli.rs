@@ -196,7 +196,7 @@ pub(crate) struct FitsArgs {
     /// How the end of the pipe looks
     #[arg(long, value_name = "FORM", default_value = "plain-square")]
     pub(crate) end: EndArg,
-    /// What is to be done [everything]
+    /// What is to be done [everything that goes on it]
     #[arg(long)]
     pub(crate) job: Option<FitsJobArg>,
     /// Whose pipe it is; ahead of the meter it is the purveyor's
