@@ -13,6 +13,7 @@ pub mod mixture;
 pub mod print;
 pub mod reference;
 pub mod simulator;
+pub mod tie;
 
 use springline_compiler::encode::Draft;
 use springline_core::Length;

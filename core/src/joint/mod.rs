@@ -8,10 +8,11 @@ mod fits;
 mod holds;
 mod parted;
 mod sealing;
+pub mod tie;
 mod words;
 
 pub use fits::{Decides, Fit, Pipe, fit, fits, is_stop, most_outlet, refusal, stock};
 pub use holds::{forbidden, holders, restraints, saddles};
 pub use parted::{Parted, parted};
 pub use sealing::{Best, Sealing, best, hangs_on, sealing};
-pub use words::{Act, Form, Job, Kind, Owner, Role, Stock, Task, Thread, Use, Verdict};
+pub use words::{Act, Form, Job, Kind, Owner, Role, Run, Stock, Task, Thread, Use, Verdict};

@@ -117,6 +117,24 @@ words! {
 }
 
 words! {
+    /// What a part does between two ends in a straight run.
+    Run {
+        /// It joins two ends of one size, and stays where it is.
+        Joins = "joins",
+        /// It joins two sizes.
+        Reduces = "reduces",
+        /// It is made for one size and for two.
+        Either = "either",
+        /// It has no stop: it slides fully onto one pipe, and back over the gap.
+        Slides = "slides",
+        /// Its bolts take up what is short between two ends that do not move.
+        TakesUp = "takes-up",
+        /// Its last end is no bell but goes into one.
+        Spigot = "spigot",
+    }
+}
+
+words! {
     /// What somebody is about to do.
     Task {
         /// To repair a leak or a break.

@@ -125,7 +125,7 @@ impl Make<'_> {
                     note.map_or("other sizes", |note| &note.sizes)
                 ),
                 note.map(|note| &note.cited),
-                Grade::from_code(part.grade).unwrap_or(Grade::Practice),
+                Grade::from_code(part.grade()).unwrap_or(Grade::Practice),
             ),
             Decides::Owner => (
                 "it is the purveyor's: no cut and no tap without their leave".to_owned(),

@@ -6,6 +6,7 @@ use super::super::{Grade, Image, ImageError, Material};
 use super::phrase::numbers;
 use super::record::{Band, JointEnd, Listing, MatrixRow, Part, SamePurchase};
 use super::{Joints, codes};
+use crate::joint::tie::MOST_RUNS;
 use crate::joint::{Act, Form, Job, Kind, Role, Stock, Task, Thread, Verdict};
 
 /// The joint sections, not yet checked.
@@ -114,7 +115,8 @@ pub(in super::super) fn contents(image: &Image<'_>) -> Result<(), ImageError> {
 /// Parts speak of ends, bands and words that there are.
 fn parts(image: &Image<'_>) -> Result<(), ImageError> {
     let joints = &image.joints;
-    if joints.parts.len() >= 255 {
+    let runs = image.parts().filter(|part| part.run().is_some()).count();
+    if joints.parts.len() >= 255 || runs > MOST_RUNS {
         return Err(ImageError::Section(section::PARTS));
     }
     let among = |index: u8, table: usize| usize::from(index) < table;
@@ -134,7 +136,9 @@ fn parts(image: &Image<'_>) -> Result<(), ImageError> {
             && stock(part.others >> 4)
             && usize::from(part.outlets) >> Part::OUTLETS.len() == 0
             && (part.thread == 255 || Thread::from_code(part.thread).is_some())
-            && Grade::from_code(part.grade).is_some()
+            && Grade::from_code(part.grade()).is_some()
+            && (part.grade_and_run >> 4 == 0
+                || part.run().is_some() && part.joint_ends().count() == 2)
     })
 }
 

@@ -1,7 +1,7 @@
 //! Records of the joint sections.
 
 use super::super::record::record;
-use crate::joint::Use;
+use crate::joint::{Run, Use};
 
 record! {
     /// A band of sizes, both ends in it, in sixty-fourths of an inch (a DN counts as 25 to the inch).
@@ -148,12 +148,24 @@ record! {
         outlets: u16 = 12,
         /// The [`crate::joint::Thread`] of its outlet, 255 for none.
         thread: u8 = 14,
-        /// How far it can be trusted.
-        grade: u8 = 15,
+        /// How far it can be trusted, and above bit 3 one more than its [`Run`], zero for none.
+        grade_and_run: u8 = 15,
     }
 }
 
 impl Part {
+    /// The grade's code.
+    #[must_use]
+    pub const fn grade(&self) -> u8 {
+        self.grade_and_run & 15
+    }
+
+    /// What it does between two ends in a straight run; `None` for a part that turns, branches or ends the line.
+    #[must_use]
+    pub fn run(&self) -> Option<Run> {
+        Run::from_code((self.grade_and_run >> 4).checked_sub(1)?)
+    }
+
     /// Stands for no end.
     pub const NO_END: u8 = 255;
     /// Sizes of outlets, sixty-fourths of an inch.

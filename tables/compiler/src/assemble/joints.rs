@@ -72,7 +72,7 @@ impl Shared {
             others: code(0) | code(1) << 4,
             outlets: part.outlet.map_or(0, |(_, sizes)| sizes),
             thread: part.outlet.map_or(255, |(thread, _)| thread as u8),
-            grade: part.grade as u8,
+            grade_and_run: part.grade as u8 | part.run.map_or(0, |run| run as u8 + 1) << 4,
         };
         (record, part.name.clone())
     }

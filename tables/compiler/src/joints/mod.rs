@@ -89,7 +89,7 @@ impl Joints {
 }
 
 /// The files of the folder.
-pub(crate) const FILES: [&str; 8] = [
+pub(crate) const FILES: [&str; 9] = [
     "joints/ends.csv",
     "joints/variants.csv",
     "joints/sets.csv",
@@ -97,6 +97,7 @@ pub(crate) const FILES: [&str; 8] = [
     "joints/restraints.csv",
     "joints/saddles.csv",
     "joints/parts.csv",
+    "joints/runs.csv",
     "cautions.csv",
 ];
 
@@ -128,6 +129,7 @@ fn gather<'a>(reader: &mut Reader<'a>, files: &'a BTreeMap<String, String>) -> O
         restraints,
         saddles,
         parts_file,
+        runs_file,
         cautions_file,
     ] = FILES;
     let ends = reader.table(files, ends, lists::ENDS);
@@ -137,6 +139,7 @@ fn gather<'a>(reader: &mut Reader<'a>, files: &'a BTreeMap<String, String>) -> O
     let restraints = reader.table(files, restraints, holds::RESTRAINTS);
     let saddles = reader.table(files, saddles, holds::SADDLES);
     let parts = reader.table(files, parts_file, parts::PARTS);
+    let runs = reader.table(files, runs_file, parts::RUNS);
     let cautions_table = reader.table(files, cautions_file, cautions::CAUTIONS);
     // Without what the others speak of, every word in them would be a mistake.
     let (end_table, variant_table, sets) = (ends?, variants?, sets?);
@@ -159,11 +162,16 @@ fn gather<'a>(reader: &mut Reader<'a>, files: &'a BTreeMap<String, String>) -> O
         ends: &ends,
     };
     let cover = tile::tile(reader, named, &matrix, &rows, complete);
-    let (restraints, saddles, parts) = (restraints?, saddles?, parts?);
+    let (restraints, saddles, part_table) = (restraints?, saddles?, parts?);
+    let mut parts = parts::parts(reader, &dictionary, &part_table);
+    // A part with a mistake in it would be unknown here.
+    if parts.len() == part_table.rows.len() {
+        parts::runs(reader, &mut parts, &runs?);
+    }
     let joints = Joints {
         restraints: holds::listings(reader, &dictionary, &restraints, true),
         saddles: holds::listings(reader, &dictionary, &saddles, false),
-        parts: parts::parts(reader, &dictionary, &parts),
+        parts,
         cautions: cautions::cautions(reader, &dictionary, &cautions_table?),
         variants,
         ends,

@@ -3,7 +3,9 @@
 use springline_core::image::{Carries, Grade, Material};
 
 use super::bits::{Band, Bits};
-use springline_core::joint::{Act, Form, Kind, Owner, Role, Stock, Task, Thread, Use, Verdict};
+use springline_core::joint::{
+    Act, Form, Kind, Owner, Role, Run, Stock, Task, Thread, Use, Verdict,
+};
 
 /// A joint end: what a part offers to the pipe.
 #[expect(
@@ -185,6 +187,8 @@ pub struct Part {
     pub others: Vec<(Band, Stock)>,
     /// The thread of its outlet and the sizes of it, bits for [`springline_core::image::Part::OUTLETS`].
     pub outlet: Option<(Thread, u16)>,
+    /// What it does in a straight run, of `runs.csv`.
+    pub run: Option<Run>,
     /// What it comes with; may be empty.
     pub comes: String,
     /// What it is sold without, beside the packs of its ends; may be empty.

@@ -1,4 +1,4 @@
-//! `parts.csv`: parts as sets of joint ends.
+//! `parts.csv`: parts as sets of joint ends; `runs.csv`: what they do in a straight run.
 
 use super::bits::Band;
 use super::lists::Dictionary;
@@ -7,13 +7,15 @@ use super::reader::{LONG, NAME, Reader, split};
 use crate::read::table::{Row, Table};
 use crate::report::Cell;
 use springline_core::image::Part as Record;
-use springline_core::joint::{Act, Stock, Task, Thread};
+use springline_core::joint::{Act, Run, Stock, Task, Thread};
 
 /// Columns of `parts.csv`.
 pub(super) const PARTS: &[&str] = &[
     "key", "name", "tasks", "act", "ends", "sizes", "stock", "outlet", "comes", "less", "wont",
     "source", "grade",
 ];
+/// Columns of `runs.csv`.
+pub(super) const RUNS: &[&str] = &["part", "run", "source", "grade"];
 /// The most ends that a part has.
 const MOST_ENDS: usize = 4;
 /// Outlets as they are written, in the order of [`Record::OUTLETS`].
@@ -32,6 +34,26 @@ pub(super) fn parts(
         parts.extend(part(reader, dictionary, row));
     }
     parts
+}
+
+/// The rows of `runs.csv`, put to their parts.
+pub(super) fn runs(reader: &mut Reader<'_>, parts: &mut [Part], table: &Table<'_>) {
+    for row in table.rows.iter().filter(|row| row.whole) {
+        let run = reader.word(&row["run"], "run", Run::WORDS);
+        reader.cited(row);
+        let cell = &row["part"];
+        let Some(at) = parts.iter().position(|part| part.key == cell.text) else {
+            reader.unknown(cell, "part", parts.iter().map(|part| part.key.as_str()));
+            continue;
+        };
+        reader.unique(cell, parts[at].run.is_some());
+        if parts[at].ends.len() != 2 {
+            let message = format!("\"{}\" has not two ends", cell.text);
+            let help = "only a part with two ends joins two pipes";
+            reader.report.add(cell.place, message, help);
+        }
+        parts[at].run = run;
+    }
 }
 
 fn part(reader: &mut Reader<'_>, dictionary: &Dictionary, row: &Row<'_>) -> Option<Part> {
@@ -62,6 +84,7 @@ fn part(reader: &mut Reader<'_>, dictionary: &Dictionary, row: &Row<'_>) -> Opti
         stock,
         others,
         outlet: outlet?,
+        run: None,
         comes,
         less,
         wont,

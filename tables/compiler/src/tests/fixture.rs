@@ -204,7 +204,7 @@ pvc,6,old,Old,DR 18,psi,150,notes,235,book,The editions differ
 pe,160mm,,ISO,,plus_mm,1.0,book,1.5,notes,An older edition
 ";
 
-const JOINTS: [(&str, &str); 8] = [
+const JOINTS: [(&str, &str); 9] = [
     (
         "cautions.csv",
         "key,triggers,order,fold,short,full,source,grade\n",
@@ -238,6 +238,7 @@ const JOINTS: [(&str, &str); 8] = [
         "joints/parts.csv",
         "key,name,tasks,act,ends,sizes,stock,outlet,comes,less,wont,source,grade\n",
     ),
+    ("joints/runs.csv", "part,run,source,grade\n"),
 ];
 
 const PRINT: [(&str, &str); 3] = [

@@ -201,6 +201,23 @@ fn unknown_words_are_underlined() {
 }
 
 #[test]
+fn a_run_is_of_a_part_with_two_ends() {
+    let file = "joints/runs.csv";
+    let unknown = "unknown part \"slip-isp\"";
+    spoil(
+        file, "slip-ips", "slip-ips", "slip-isp", "slip-isp", unknown,
+    );
+    let word = "unknown run \"slide\"";
+    spoil(file, "slip-ips", "slides", "slide", "slide", word);
+    let twice = "key \"slip-pip\" is there twice";
+    let (at, text) = line(file, "slip-pip");
+    let (one, _) = only(&with(file, at, &[text, text]));
+    assert_eq!((one.line, one.message.as_str()), (at + 1, twice));
+    let three = "\"tee-mj\" has not two ends";
+    spoil(file, "slip-ips", "slip-ips", "tee-mj", "tee-mj", three);
+}
+
+#[test]
 fn sets_change_with_every_word() {
     let start = "c900/dr25 c900/thin,*,tap-direct";
     let message = "\"c900/dr25\": some of it was in the set before";
