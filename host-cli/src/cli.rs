@@ -27,6 +27,8 @@ pub(crate) enum Command {
     Read(Box<ReadArgs>),
     /// Say which parts go on a known pipe, what they need and what holds them
     Fits(Box<FitsArgs>),
+    /// Say which parts lead from one pipe end to another, in the order of assembly
+    TieIn(Box<TieArgs>),
     /// Check the table sources, or show what is known of a size
     Tables(TablesArgs),
 }
@@ -209,6 +211,30 @@ pub(crate) struct FitsArgs {
     #[arg(long, value_name = "LOW-HIGH", allow_hyphen_values = true)]
     pub(crate) range: Option<String>,
     /// Show why, with source and grade, and what does not go
+    #[arg(long)]
+    pub(crate) why: bool,
+    /// Answer in JSON; host-cli/JSON.md describes its keys
+    #[arg(long)]
+    pub(crate) json: bool,
+    /// Unit of a bare number, and of the answer
+    #[arg(long, default_value = "in")]
+    pub(crate) units: UnitsArg,
+}
+
+/// Two pipe ends that are to be one line.
+#[derive(Args, Clone)]
+pub(crate) struct TieArgs {
+    /// The first end: its family and size; then, in any order, its class, how it looks, and whether it can be moved along its
+    /// line, as c900:8:DR18:plain-square:fixed [any class, plain-square, fixed]
+    #[arg(value_name = "FAMILY:SIZE[:CLASS][:FORM][:free|fixed]")]
+    pub(crate) from: String,
+    /// The second end, likewise
+    #[arg(value_name = "FAMILY:SIZE[:CLASS][:FORM][:free|fixed]")]
+    pub(crate) to: String,
+    /// Whose pipe it is; ahead of the meter it is the purveyor's
+    #[arg(long, default_value = "unknown")]
+    pub(crate) owner: OwnerArg,
+    /// Show why, with source and grade, what must not hold it, and every caution in full
     #[arg(long)]
     pub(crate) why: bool,
     /// Answer in JSON; host-cli/JSON.md describes its keys

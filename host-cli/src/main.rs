@@ -33,6 +33,7 @@ fn main() -> ExitCode {
     let said = match &cli.command {
         Command::Read(args) => read::run(args),
         Command::Fits(args) => fits::run(args),
+        Command::TieIn(args) => fits::tie::run(args),
         Command::Tables(args) => tables::run(args),
     };
     match said {

@@ -2,9 +2,9 @@
 
 use springline_compiler::notes::{CautionNote, ConditionNote, Notes};
 use springline_core::image::{Grade, Image, Row};
-use springline_core::joint::{Owner, Verdict};
+use springline_core::joint::{Act, Owner, Task};
 
-use super::sheet::{PartRow, keys};
+use super::sheet::keys;
 
 /// At most so many lines where there are more.
 const LINES: usize = 5;
@@ -19,27 +19,32 @@ pub(super) struct Due {
     pub(super) grade: Option<Grade>,
 }
 
-/// The cautions that are due of a pipe and of the parts that may be put on it, the worst first.
+/// What is put on a pipe, as far as somebody could be hurt by it.
+pub(super) struct Doing<'a> {
+    pub(super) act: Act,
+    /// Indices of its joint ends as they are made up.
+    pub(super) ends: &'a [u8],
+    pub(super) tasks: &'a [Task],
+}
+
+/// The cautions that are due of some pipes and of the parts that may be put on them, the worst first.
 pub(super) fn due(
     image: &Image<'_>,
     notes: &Notes,
-    row: &Row,
+    rows: &[Row],
     owner: Owner,
-    parts: &[&PartRow],
+    parts: &[Doing<'_>],
 ) -> Vec<Due> {
-    let family = image.family(row.family);
-    // A part that does not go on hurts nobody.
-    let parts = || parts.iter().filter(|part| part.verdict < Verdict::No);
-    let holds = |part: Option<&PartRow>, condition: &ConditionNote| match *condition {
+    let holds = |row: &Row, part: Option<&Doing<'_>>, condition: &ConditionNote| match *condition {
         ConditionNote::Always => true,
-        ConditionNote::Material(code) => family.material == code,
-        ConditionNote::Carries(code) => family.carries == code,
+        ConditionNote::Material(code) => image.family(row.family).material == code,
+        ConditionNote::Carries(code) => image.family(row.family).carries == code,
         ConditionNote::System(code) => row.system == code,
         ConditionNote::Owner(code) => owner as u8 == code,
         ConditionNote::Act(code) => part.is_some_and(|part| part.act as u8 == code),
         ConditionNote::Ends(ends) => part.is_some_and(|part| {
             let among = |end: &u8| ends >> (*end & 63) & 1 == 1;
-            part.all_ends.iter().any(among)
+            part.ends.iter().any(among)
         }),
         ConditionNote::Task(code) => {
             part.is_some_and(|part| part.tasks.iter().any(|task| *task as u8 == code))
@@ -47,8 +52,10 @@ pub(super) fn due(
     };
     let is_due = |one: &&CautionNote| {
         one.triggers.iter().any(|all| {
-            let met = |part| all.iter().all(|condition| holds(part, condition));
-            met(None) || parts().any(|part| met(Some(*part)))
+            rows.iter().any(|row| {
+                let met = |part| all.iter().all(|condition| holds(row, part, condition));
+                met(None) || parts.iter().any(|part| met(Some(part)))
+            })
         })
     };
     let all = notes.joints.cautions.iter().filter(is_due);

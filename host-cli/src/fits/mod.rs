@@ -10,6 +10,7 @@ mod range;
 mod render;
 mod sheet;
 mod text;
+pub(crate) mod tie;
 
 use anyhow::{Result, bail};
 use sha2::{Digest, Sha256};

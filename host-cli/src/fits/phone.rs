@@ -8,7 +8,7 @@ use crate::format;
 use crate::parse::Unit;
 
 /// What a pack says of restraints.
-const OWN: &str = " (a restraint may bring its own)";
+pub(super) const OWN: &str = " (a restraint may bring its own)";
 
 /// The pipe, in one breath.
 pub(super) fn pipe(known: &Known, unit: Unit) -> String {

@@ -7,7 +7,7 @@ use springline_core::joint::{
     Act, Form, Kind, Owner, Role, Sealing, Stock, Task, Thread, Verdict, fits, refusal,
 };
 
-use super::caution::{Due, due};
+use super::caution::{Doing, Due, due};
 use super::known::Known;
 use super::make::Make;
 use super::range::{Judged, judge};
@@ -166,8 +166,17 @@ impl<'a> Sheet<'a> {
                 "\"{key}\" has no stamped range\n  try: --range with a coupling, a clamp, a tapping sleeve or a saddle"
             );
         }
-        let asked: Vec<&PartRow> = sheet.asked().collect();
-        sheet.cautions = due(image, notes, &known.pipe.row, owner, &asked);
+        // A part that does not go on hurts nobody.
+        let goes = sheet.asked().filter(|row| row.verdict < Verdict::No);
+        let doings: Vec<Doing<'_>> = goes
+            .map(|row| Doing {
+                act: row.act,
+                ends: &row.all_ends,
+                tasks: &row.tasks,
+            })
+            .collect();
+        let cautions = due(image, notes, &[known.pipe.row], owner, &doings);
+        sheet.cautions = cautions;
         Ok(sheet)
     }
 
