@@ -259,7 +259,11 @@ pub(super) fn say(tied: &Tied, way: &Way, unit: Unit) -> String {
                 None => on(side),
             })
             .collect();
-        let mut text = format!("one {} from {}", piece.name, sides.join(" to "));
+        let sides = match &sides[..] {
+            [one, other] if one == other => format!("both sides for {one}"),
+            sides => format!("one side for {}", sides.join("; the other for ")),
+        };
+        let mut text = format!("one {}: {sides}", piece.name);
         for (count, pack) in &piece.packs {
             let pack = pack.replace(phone::OWN, "");
             text.extend(["; ", &count.to_string(), " x ", &pack]);
