@@ -146,7 +146,11 @@ pub fn joint(image: &Image<'_>, pipe: &Pipe, own: u8) -> Option<(u8, u32, bool)>
     let bought = if holds.is_empty() || itself { 0 } else { 10 };
     let need = if best == Verdict::Fits { 0 } else { 2 };
     let dry = u32::from(image.joint_end(end).dry) * 400;
-    Some((end, 10 + bought + need + dry, !holds.is_empty()))
+    let by = image.joint_end(end).by;
+    let spoilt = pipe.form == Form::Flanged && by != JointEnd::FLANGE
+        || pipe.form == Form::Threaded && by != JointEnd::THREAD;
+    let off = u32::from(spoilt) * 60;
+    Some((end, 10 + bought + need + dry + off, !holds.is_empty()))
 }
 
 /// What can be open: one of four pipes (both ends, a piece cut of each), or the end of a part in one of two sizes.
@@ -229,13 +233,19 @@ pub fn cheapest(image: &Image<'_>, shelves: &[Shelf], ends: &[TieEnd; 2]) -> Opt
                     let ranges = [near_end, far_end]
                         .iter()
                         .all(|end| image.joint_end(*end).by == JointEnd::RANGE);
-                    let alike = match (near_pipe, far_pipe) {
+                    let one_od = match (near_pipe, far_pipe) {
                         (Some(x), Some(y)) => {
                             let (x, y) = (&pipes[x].row, &pipes[y].row);
-                            ranges && x.low <= y.high && y.low <= x.high
+                            x.low <= y.high && y.low <= x.high
                         }
                         _ => false,
                     };
+                    let alike = ranges && one_od;
+                    // A spline is cut for one OD.
+                    let key = |end: u8| image.joint_end(end).by == JointEnd::SIZE_ALONE;
+                    if key(near_end) && key(far_end) && !one_od {
+                        continue;
+                    }
                     let made = shelf.made(a) && shelf.made(b);
                     if !(goes(shelf, a, b) || alike) || !made || loose && held {
                         continue;

@@ -7,6 +7,8 @@ use crate::joint::Stock;
 pub const JOINT: u16 = 10;
 /// Something that must be ordered, cut or put in for it.
 pub const NEED: u16 = 2;
+/// A flange or a thread that is on the pipe and is cut off for it.
+pub const CUT_OFF: u16 = 60;
 /// A piece of pipe to be cut between two parts.
 pub const CUT: u16 = 10;
 /// A restraint that is listed for the joint.

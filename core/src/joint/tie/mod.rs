@@ -14,7 +14,7 @@ mod why;
 mod tests;
 
 pub use chain::{Chain, MOST, On, Piece, Side, TieEnd};
-pub use cost::{ANCHOR, CUT, DRY, JOINT, NEED, RESTRAINT, stock_cost};
+pub use cost::{ANCHOR, CUT, CUT_OFF, DRY, JOINT, NEED, RESTRAINT, stock_cost};
 pub use seat::MOST_RUNS;
 pub use why::{Nothing, nothing};
 

@@ -223,7 +223,7 @@ impl<'a> Search<'a> {
         let part = self.image.part(runner.part);
         let nominals = sides.map(|side| side.size);
         let goes = sizes_go(self.image, runner.run, nominals) || self.ranged(sides);
-        if !(goes && is_made(self.image, &part, nominals)) {
+        if !(goes && self.bores(sides) && is_made(self.image, &part, nominals)) {
             return;
         }
         let got = nominals.map(|size| stock(self.image, &part, size));
@@ -268,6 +268,15 @@ impl<'a> Search<'a> {
                 on => Face::Pipe(on),
             };
             self.extend(chain, next);
+        }
+    }
+
+    /// What is asked for by its size alone is bored for one OD, and so joins no two.
+    fn bores(&self, sides: [Side; 2]) -> bool {
+        let alone = |side: Side| self.image.joint_end(side.end).by == JointEnd::SIZE_ALONE;
+        match sides.map(|side| side.on.pipe(self.ends)) {
+            [Some(one), Some(other)] if sides.into_iter().all(alone) => agree(&one.row, &other.row),
+            _ => true,
         }
     }
 

@@ -1,10 +1,10 @@
 //! Which side of a part goes on which pipe, and what that joint costs: worked out once, looked up by the search.
 
 use super::chain::{On, TieEnd};
-use super::cost::{DRY, JOINT, NEED, RESTRAINT};
+use super::cost::{CUT_OFF, DRY, JOINT, NEED, RESTRAINT};
 use super::search::Rules;
-use crate::image::{Image, Part};
-use crate::joint::{Run, Use, Verdict, best, holders};
+use crate::image::{Image, JointEnd, Part};
+use crate::joint::{Form, Run, Use, Verdict, best, holders};
 
 /// The most parts of an image that are in a run.
 pub const MOST_RUNS: usize = 64;
@@ -97,10 +97,17 @@ fn seat(image: &Image<'_>, ends: &[TieEnd; 2], on: On, own: u8, rules: Rules) ->
         RESTRAINT
     };
     let need = if verdict == Verdict::Fits { 0 } else { NEED };
-    let dry = image.joint_end(end).dry == 1;
+    let record = image.joint_end(end);
+    let dry = record.dry == 1;
+    let kept = match pipe.form {
+        Form::Flanged => record.by == JointEnd::FLANGE,
+        Form::Threaded => record.by == JointEnd::THREAD,
+        _ => true,
+    };
+    let off = if kept { 0 } else { CUT_OFF };
     Some(Seat {
         end,
-        cost: JOINT + held + need + if dry { DRY } else { 0 },
+        cost: JOINT + held + need + off + if dry { DRY } else { 0 },
         loose,
         dry,
     })
