@@ -311,6 +311,30 @@ fn walls_and_places() {
     );
 }
 
+/// Where nothing that can be done here parts what is left, that is said, and nothing is asked.
+#[test]
+fn no_check_left() {
+    let checks = [
+        "material",
+        "magnet",
+        "color",
+        "end",
+        "lead-hub",
+        "pressure",
+        "iron-marks",
+        "crossed-diameter",
+        "tape",
+        "along",
+        "print",
+    ];
+    let cannot = checks.iter().flat_map(|check| ["--cannot", check]);
+    let args: Vec<&str> = ["read", "--dia", "6.90in"]
+        .into_iter()
+        .chain(cannot)
+        .collect();
+    golden("no-check", &args);
+}
+
 #[test]
 fn plans_that_are_wrong() {
     let white = ["--material", "pvc", "--color", "white"];

@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 use springline_compiler::notes::Notes;
-use springline_core::identify::Check;
+use springline_core::identify::{Check, Outcome};
 use springline_core::reading::Reading;
 use springline_tables::NOTES;
 
@@ -151,6 +151,9 @@ pub(super) fn next(finding: &Finding<'_>, out: &mut String) {
             let _ = write!(text, "{differ}. (--{})", next.key);
         }
         wrap(out, "", &text);
+    } else if finding.answer.outcome == Outcome::Split && !finding.stop {
+        let text = "NO CHECK LEFT here would part them: bring what fits either way, and of what differs one for each.";
+        wrap(out, "", text);
     }
     crossing(finding, out);
 }
