@@ -1,7 +1,7 @@
 //! Which parts go on a pipe: the verdict of the matrix on their ends, the sizes that they are made in, and who may put them on.
 
-use super::{Act, Best, Form, Kind, Owner, Sealing, Stock, Verdict, best};
-use crate::image::{Carries, Image, Material, Part, Row, Set};
+use super::{Act, Best, Form, Kind, Owner, Role, Sealing, Stock, Thread, Verdict, best};
+use crate::image::{Carries, Image, JointEnd, Material, Part, Row, Set};
 
 /// A known pipe and how its end looks.
 #[derive(Clone, Copy, Debug)]
@@ -25,6 +25,8 @@ pub enum Decides {
     Owner,
     /// It is for a crew that is trained and equipped for it.
     Crew,
+    /// Its thread is none that the pipe's own can be run into.
+    Thread,
 }
 
 /// A part on a pipe.
@@ -55,6 +57,7 @@ impl Fit {
             Decides::Size => Some(Kind::Range),
             Decides::Owner => Some(Kind::Contents),
             Decides::Crew => Some(Kind::Hazard),
+            Decides::Thread => Some(Kind::Form),
         }
     }
 }
@@ -75,7 +78,8 @@ pub fn fit(image: &Image<'_>, pipe: &Pipe, index: u8, owner: Owner) -> Option<Fi
             // The first end is the one that is made for the pipe; another is another pipe's side, where this one may be put
             // in, but nobody puts an adapter on this pipe to get there.
             let far = held.is_some_and(|(first, ..)| first != own);
-            if far && found.sealing.verdict > Verdict::FitsWith {
+            let runs_in = !is_outside_thread(image, end) || takes(image, pipe, &part);
+            if far && (found.sealing.verdict > Verdict::FitsWith || !runs_in) {
                 continue;
             }
             if held.is_none_or(|(_, _, held)| found.sealing.verdict < held.sealing.verdict) {
@@ -89,7 +93,13 @@ pub fn fit(image: &Image<'_>, pipe: &Pipe, index: u8, owner: Owner) -> Option<Fi
         Verdict::Fits if own != end => Verdict::FitsWith,
         verdict => verdict,
     };
-    let (verdict, decides) = decide(image, pipe, &part, sealing, owner);
+    // An adapter brings the thread that is wanted; what is screwed onto the pipe itself must go with its own.
+    let bare = is_outside_thread(image, end) && sealing <= Verdict::FitsWith;
+    let (verdict, decides) = if bare && !takes(image, pipe, &part) {
+        (Verdict::No, Decides::Thread)
+    } else {
+        decide(image, pipe, &part, sealing, owner)
+    };
     Some(Fit {
         part: index,
         end,
@@ -99,6 +109,31 @@ pub fn fit(image: &Image<'_>, pipe: &Pipe, index: u8, owner: Owner) -> Option<Fi
         verdict,
         decides,
     })
+}
+
+/// Whether an end is made for a thread on the outside of a pipe, and not for a hole that is tapped into it.
+fn is_outside_thread(image: &Image<'_>, end: u8) -> bool {
+    let end = image.joint_end(end);
+    end.by == JointEnd::THREAD && end.role_and_grade & 15 == Role::Connection as u8
+}
+
+/// Whether the outside thread on the end of a pipe can be run into a part: the part's is inside, of the pipe's size, and of plastic
+/// for plastic only. A part that names no outlet is threaded in the size that it is made in.
+fn takes(image: &Image<'_>, pipe: &Pipe, part: &Part) -> bool {
+    let plastic =
+        [Material::Pvc as u8, Material::Pe as u8].contains(&image.family(pipe.row.family).material);
+    let inside = match Thread::from_code(part.thread) {
+        None => return true,
+        Some(Thread::NptFemale) => true,
+        Some(Thread::NptPlastic) => plastic,
+        Some(Thread::NptMale | Thread::CorpFemale | Thread::CorpMale) => false,
+    };
+    let size = image.measure(pipe.row.size);
+    let made = Part::OUTLETS.iter().enumerate();
+    inside
+        && made
+            .into_iter()
+            .any(|(at, outlet)| *outlet == size && part.outlets >> at & 1 == 1)
 }
 
 /// The verdicts on all parts, in the order of the image.

@@ -179,6 +179,8 @@ words! {
         CorpFemale = "corp-female",
         /// Corporation thread outside.
         CorpMale = "corp-male",
+        /// NPT inside, of plastic: a metal thread splits it.
+        NptPlastic = "npt-plastic",
     }
 }
 

@@ -132,6 +132,13 @@ impl Make<'_> {
                 None,
                 Grade::Practice,
             ),
+            Decides::Thread => (
+                "the thread on the pipe is outside: it goes into a metal one of its size, into no outside and, from metal, into no \
+                 plastic one"
+                    .to_owned(),
+                None,
+                Grade::Practice,
+            ),
             Decides::Crew => (
                 "for a crew trained and equipped for it".to_owned(),
                 note.map(|note| &note.cited),
@@ -139,7 +146,7 @@ impl Make<'_> {
             ),
         };
         let sources = match fit.decides {
-            Decides::Owner => vec!["practice".to_owned()],
+            Decides::Owner | Decides::Thread => vec!["practice".to_owned()],
             _ => keys(notes, cited),
         };
         (reason, sources, grade)

@@ -113,6 +113,7 @@ pub(super) fn choice(sizes: &[&str]) -> String {
 pub(super) const fn thread_words(thread: Thread) -> &'static str {
     match thread {
         Thread::NptFemale => "NPT female",
+        Thread::NptPlastic => "NPT female of plastic",
         Thread::NptMale => "NPT male",
         Thread::CorpFemale => "taper corporation thread, female",
         Thread::CorpMale => "taper corporation thread, male",
