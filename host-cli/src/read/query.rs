@@ -298,7 +298,14 @@ fn diameter(text: &str, unit: Unit) -> Result<(i64, Option<Clock>)> {
     {
         return Ok((length(value, unit, Limits::DIAMETER)?, Some(Clock::ACROSS)));
     }
-    let (value, half_hours) = length_at_clock(text, unit, Limits::DIAMETER)?;
+    let (value, half_hours) = length_at_clock(text, unit, Limits::DIAMETER).map_err(|error| {
+        let also = if text.contains('@') {
+            "\n  or @across, for at right angles to the one before"
+        } else {
+            ""
+        };
+        anyhow!("{error}{also}")
+    })?;
     Ok((value, half_hours.map(Clock::half_hours)))
 }
 
