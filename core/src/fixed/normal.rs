@@ -272,6 +272,15 @@ mod tests {
         );
     }
 
+    #[test]
+    fn sixteenths_are_powers_of_two() {
+        for power in 0..=255u8 {
+            let want = libm::exp2(-f64::from(power) / 16.0);
+            let got = exp2_sixteenths(power).to_fixed(40) as f64 / libm::exp2(40.0);
+            assert!((got - want).abs() <= want * 1e-4, "{power}: {got} {want}");
+        }
+    }
+
     proptest! {
         #[test]
         fn logarithms_of_shares_agree(q30 in 1u32..=1 << 30) {

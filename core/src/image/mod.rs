@@ -6,12 +6,14 @@
 //! `tables/IMAGE.md` and lives here in [`record`], for the compiler as for the reader.
 
 mod check;
+mod derating;
 mod directory;
 mod joint;
 mod kind;
 pub mod layout;
 mod print;
 pub mod record;
+mod settings;
 
 use core::fmt;
 
@@ -26,8 +28,9 @@ pub use kind::{Carries, Grade, Material};
 pub use print::{Marking, PrintSettings, PrintWord};
 pub use record::{
     Clue, ClueAnswer, Component, Derating, Family, Instrument, Law, Likelihood, ListedClass, Row,
-    Section, Settings, System, Text,
+    Section, System, Text,
 };
+pub use settings::Settings;
 
 /// Why bytes are not an image.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -277,33 +280,6 @@ impl<'a> Image<'a> {
                 variant: listed.variant,
             }
         })
-    }
-
-    /// What is left, Q15, of a pressure rating at a wall temperature in hundredths of 1 °F; `None` where pipe of the material is not
-    /// rated any more. Material that the tables do not derate keeps all of it.
-    #[must_use]
-    pub fn derated(&self, material: Material, temperature: i32) -> Option<u16> {
-        const WHOLE: u16 = 1 << 15;
-        let rows = self.deratings.iter().map(Derating::from_bytes);
-        let own = rows.filter(|row| row.material == material as u8);
-        let mut before: Option<Derating> = None;
-        for row in own {
-            let at = i32::from(row.fahrenheit) * 100;
-            if temperature <= at {
-                let Some(below) = before else {
-                    return Some(WHOLE);
-                };
-                let from = i32::from(below.fahrenheit) * 100;
-                let fall = i32::from(below.factor) - i32::from(row.factor);
-                let part = (temperature - from) * fall / (at - from).max(1);
-                return u16::try_from(i32::from(below.factor) - part).ok();
-            }
-            before = Some(row);
-        }
-        match before {
-            None => Some(WHOLE),
-            Some(_) => None,
-        }
     }
 
     /// Every clue, in the order of their indices.

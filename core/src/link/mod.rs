@@ -44,6 +44,7 @@ mod counts;
 mod frame;
 mod hello;
 mod message;
+mod print;
 mod query;
 mod request;
 mod response;

@@ -10,7 +10,7 @@
 
 use super::class::PrintedClass;
 use super::line::Line;
-use crate::fixed::Real;
+use crate::fixed::{Real, exp2_sixteenths};
 use crate::image::{Class, Image, Row, Set};
 
 /// How many different contents there are.
@@ -217,7 +217,7 @@ impl Line {
     fn on_classes(&self, image: &Image<'_>, chances: Chances, row: &Row) -> Real {
         let (mut sum, mut all) = (Real::ZERO, Real::ZERO);
         for class in image.classes(row) {
-            let share = share(class.share);
+            let share = exp2_sixteenths(class.share);
             all += share;
             sum += share * self.on_class(image, chances, row, Some(class));
         }
@@ -285,32 +285,9 @@ impl Line {
     }
 }
 
-/// The share of a class: sixteenths of a power of two below one.
-fn share(sixteenths: u8) -> Real {
-    /// 2^(-n/16), Q16.
-    const ROOTS: [u32; 16] = [
-        65_536, 62_757, 60_097, 57_549, 55_109, 52_773, 50_535, 48_393, 46_341, 44_376, 42_495,
-        40_693, 38_968, 37_316, 35_734, 34_219,
-    ];
-    let root = ROOTS
-        .get(usize::from(sixteenths & 15))
-        .copied()
-        .unwrap_or(0);
-    Real::unsigned(u64::from(root), -16 - i32::from(sixteenths >> 4))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn shares_are_powers_of_two() {
-        for n in 0..=255u8 {
-            let want = libm::exp2(-f64::from(n) / 16.0);
-            let got = share(n).to_fixed(40) as f64 / libm::exp2(40.0);
-            assert!((got - want).abs() <= want * 1e-5, "{n}: {got} {want}");
-        }
-    }
 
     #[test]
     fn a_thing_that_was_read_twice_counts_once() {
