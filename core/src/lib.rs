@@ -33,5 +33,6 @@ mod length;
 pub mod link;
 pub mod print;
 pub mod reading;
+pub mod unit;
 
 pub use length::{Length, Unit};
