@@ -1,12 +1,13 @@
-//! Reads lengths, temperatures and clock positions as people type them.
+//! Reads lengths, temperatures, clock positions, pressures and the like as people type them.
 //!
-//! Nothing here uses floating point: a reading that sits on the edge between
+//! Of readings, nothing uses floating point: one that sits on the edge between
 //! two pipes must land on the same side on every machine. Digits and fractions
 //! are exact until they are rounded, once, to a whole count.
 
 mod clock;
 mod error;
 mod length;
+mod measure;
 mod quantity;
 mod scan;
 mod temperature;
@@ -19,6 +20,8 @@ pub(crate) use clock::clock;
 )]
 pub(crate) use error::ParseError;
 pub(crate) use length::{Limits, length, length_at_clock};
+#[allow(unused_imports, reason = "verbs to come ask for these")]
+pub(crate) use measure::{angle, distance, duration, flow, pressure, speed};
 pub(crate) use temperature::temperature;
 
 /// Counts of 10 nm in one inch (the inch is 25.4 mm by definition).
