@@ -104,9 +104,9 @@ fn what_must_and_must_never_be_offered() {
         (
             ["c900:6:free", "ips-pvc:6:free"],
             "sleeve-mj",
-            "coupling-spline",
+            "coupling-spl-c9",
         ),
-        (["c900:8:flanged", "c900:8"], "sleeve-flange", "slip-ips"),
+        (["c900:8:flanged", "c900:8"], "flange-grip-pvc", "slip-ips"),
         (["hdpe-dips:8", "c900:8"], "sleeve-mj", "coupling-sleeve"),
         (["ips-pvc:6", "ips-pvc:6"], "slip-ips", "fitting-40"),
         (

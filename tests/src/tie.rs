@@ -16,6 +16,8 @@ pub struct Shelf {
     pub run: String,
     /// Its two ends, indices.
     pub ends: [u8; 2],
+    /// The same, but of a spigot the bell that it goes into.
+    pub bells: [u8; 2],
     sizes: (u16, u16),
     stock: Vec<((u16, u16), u32)>,
 }
@@ -94,10 +96,17 @@ pub fn shelves() -> Vec<Shelf> {
                 })
                 .collect();
             kinds.push(((0, u16::MAX), usual));
+            let own: [u8; 2] = own.try_into().expect("two ends");
+            // Columns `or` and `form`.
+            let bell = |at: u8| match &ends[usize::from(at)][5..7] {
+                [or, form] if form == "spigot" => end(or),
+                _ => at,
+            };
             Shelf {
                 part: at as u8,
                 run: run[1].clone(),
-                ends: own.try_into().expect("two ends"),
+                ends: own,
+                bells: own.map(bell),
                 sizes: band(&part[5]),
                 stock: kinds,
             }
@@ -123,10 +132,11 @@ pub fn verdict(image: &Image<'_>, pipe: &Pipe, end: u8) -> Option<Verdict> {
 /// The end that is made up on a pipe and what that joint costs; whether something holds it.
 #[must_use]
 pub fn joint(image: &Image<'_>, pipe: &Pipe, own: u8) -> Option<(u8, u32, bool)> {
-    let other = image.joint_end(own).or;
-    let both = [own, other].map(|end| (verdict(image, pipe, end), end));
-    let (best, end) = both
+    let both = [Some(own), image.joint_end(own).another()]
         .into_iter()
+        .flatten()
+        .map(|end| (verdict(image, pipe, end), end));
+    let (best, end) = both
         .filter_map(|(verdict, end)| Some((verdict?, end)))
         .min_by_key(|(verdict, _)| *verdict)?;
     if best > Verdict::FitsWith {
@@ -135,8 +145,8 @@ pub fn joint(image: &Image<'_>, pipe: &Pipe, own: u8) -> Option<(u8, u32, bool)>
     let holds: Vec<Listing> = image
         .restraints()
         .filter(|one| {
-            one.holds()
-                && one.system == pipe.row.system
+            [Some(Use::Holds), Some(Use::Itself)].contains(&one.of())
+                && [pipe.row.system, 255].contains(&one.system)
                 && image.set(one.ends).has(end)
                 && image.set(one.variants).meets(pipe.variants)
                 && image.band(one.band).holds(image.measure(pipe.row.size))
@@ -145,7 +155,7 @@ pub fn joint(image: &Image<'_>, pipe: &Pipe, own: u8) -> Option<(u8, u32, bool)>
     let itself = holds.iter().any(|one| one.of() == Some(Use::Itself));
     let bought = if holds.is_empty() || itself { 0 } else { 10 };
     let need = if best == Verdict::Fits { 0 } else { 2 };
-    let dry = u32::from(image.joint_end(end).dry) * 400;
+    let dry = u32::from(image.joint_end(end).flags & 1) * 400;
     let by = image.joint_end(end).by;
     let spoilt = pipe.form == Form::Flanged && by != JointEnd::FLANGE
         || pipe.form == Form::Threaded && by != JointEnd::THREAD;
@@ -197,7 +207,7 @@ pub fn cheapest(image: &Image<'_>, shelves: &[Shelf], ends: &[TieEnd; 2]) -> Opt
                         found.map(|(end, cost, holds)| (end, sizes[at % 2], cost, holds, Some(at)))
                     }
                     Open::Part(end, size) if flange(end) || spigot(near) => {
-                        (end == shelf.ends[near]).then_some((end, size, 10, true, None))
+                        (end == shelf.bells[near]).then_some((end, size, 10, true, None))
                     }
                     Open::Spigot(end, size) if !spigot(near) => {
                         (end == shelf.ends[near]).then_some((end, size, 10, true, None))
@@ -221,7 +231,7 @@ pub fn cheapest(image: &Image<'_>, shelves: &[Shelf], ends: &[TieEnd; 2]) -> Opt
                             (end == shelf.ends[other]).then_some((end, size, 0, true, None))
                         }
                         Open::Spigot(end, size) if spigot(other) => {
-                            (end == shelf.ends[other]).then_some((end, size, 0, true, None))
+                            (end == shelf.bells[other]).then_some((end, size, 0, true, None))
                         }
                         _ => None,
                     };
@@ -286,10 +296,10 @@ fn opens(image: &Image<'_>, shelves: &[Shelf], sizes: [u8; 2]) -> Vec<Open> {
     let flange = |end: u8| image.joint_end(end).by == JointEnd::FLANGE;
     let mut open: Vec<Open> = (0..4).map(Open::Pipe).collect();
     for shelf in shelves {
-        for end in shelf.ends {
+        for end in shelf.bells {
             for size in sizes {
                 for one in [Open::Part(end, size), Open::Spigot(end, size)] {
-                    let spigot = shelf.run == "spigot" && end == shelf.ends[1];
+                    let spigot = shelf.run == "spigot" && end == shelf.bells[1];
                     let wanted = matches!(one, Open::Part(..)) && flange(end) || spigot;
                     if wanted && !open.contains(&one) {
                         open.push(one);

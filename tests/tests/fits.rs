@@ -168,7 +168,8 @@ fn a_part_is_no_better_than_its_ends() {
             let part = image.part(ours.part);
             let best = part
                 .joint_ends()
-                .flat_map(|end| [end, image.joint_end(end).or])
+                .flat_map(|end| [Some(end), image.joint_end(end).another()])
+                .flatten()
                 .filter_map(|end| best(&image, &pipe.row, pipe.variants, pipe.form, end))
                 .map(|best| best.sealing.verdict)
                 .min()

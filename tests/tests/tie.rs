@@ -2,7 +2,7 @@
 
 use springline_core::image::{Image, JointEnd, Material, Row};
 use springline_core::joint::tie::{Chain, Nothing, On, TieEnd, nothing, ties};
-use springline_core::joint::{Form, Pipe, Run, refusal};
+use springline_core::joint::{Form, Pipe, Run, holders, refusal};
 use springline_tables::IMAGE;
 use springline_tests::tie::{Shelf, cheapest, goes, joint, shelves};
 
@@ -101,7 +101,8 @@ fn replay(image: &Image<'_>, shelves: &[Shelf], ends: &[TieEnd; 2], chain: &Chai
         let (here, there) = (piece.sides[1], next.sides[0]);
         assert_eq!((here.on, here.size), (there.on, there.size));
         if here.on == On::Part {
-            assert_eq!(here.end, there.end);
+            let bell = |end: u8| image.joint_end(end).bell().unwrap_or(end);
+            assert_eq!(bell(here.end), bell(there.end));
             let flange = image.joint_end(here.end).by == JointEnd::FLANGE;
             let spigots = [piece, next]
                 .iter()
@@ -215,6 +216,79 @@ fn ways_are_unlike_each_other() {
     assert!(looked > 50, "{looked}");
 }
 
+/// Schedule 40 and 80 are one glue joint: nobody is offered both as two ways.
+#[test]
+fn twins_are_one_way() {
+    let image = image();
+    let name = |end: u8| image.phrase(image.joint_end(end).name).to_string();
+    let mut glued = 0;
+    for pipe in water(&image) {
+        let ends = [true, false].map(|fixed| TieEnd { pipe, fixed });
+        let outer = |chain: &Chain| {
+            let pieces: Vec<_> = chain.pieces().collect();
+            let far = pieces.last()?.sides[1].end;
+            Some([name(pieces[0].sides[0].end), name(far)])
+        };
+        let chains: Vec<_> = ties(&image, &ends)
+            .iter()
+            .flatten()
+            .filter_map(outer)
+            .collect();
+        let socket = |end: &String| end.starts_with("solvent socket Sch");
+        let both = |chain: &&[String; 2]| chain.iter().all(socket);
+        let found = chains.iter().filter(both).count();
+        assert!(found <= 1, "{chains:?}");
+        glued += found;
+    }
+    assert!(glued > 0);
+}
+
+/// Common practice, no source: the bolts of a flange hold on every material that a flange is on; a thrust block holds no pull;
+/// a spigot for an MJ goes on no pipe.
+#[test]
+fn what_holds_in_a_straight_run() {
+    let (image, shelves) = (image(), shelves());
+    let mut flanged = 0;
+    for row in image.rows_from(0) {
+        let pipe = pipe(&image, row, Form::Flanged);
+        for shelf in &shelves {
+            for end in shelf.ends {
+                let flange = image.joint_end(end).by == JointEnd::FLANGE;
+                if let Some((_, _, holds)) = joint(&image, &pipe, end)
+                    && flange
+                {
+                    assert!(holds, "{}", image.size(row.size));
+                    flanged += 1;
+                }
+                if image.joint_end(end).bell().is_some() {
+                    assert_eq!(joint(&image, &pipe, end), None);
+                }
+            }
+        }
+        for (_, listing) in (0u8..)
+            .zip(image.joint_ends())
+            .flat_map(|(end, _)| holders(&image, row, pipe.variants, end))
+            .filter(|(_, one)| !one.ties())
+        {
+            assert_eq!(image.phrase(listing.name).to_string(), "thrust block");
+        }
+    }
+    assert!(flanged > 500, "{flanged}");
+    // HDPE pulls: where a PIP bell has nothing but a block, there is no way over it.
+    let find = |family: &str, size: &str| {
+        let pipes = water(&image);
+        let found = pipes.into_iter().find(|pipe| {
+            image.packed_text(image.family(pipe.row.family).key) == family
+                && image.size(pipe.row.size) == size
+        });
+        found.expect("the pipe")
+    };
+    let ends =
+        [find("pip", "15"), find("hdpe-dips", "14")].map(|pipe| TieEnd { pipe, fixed: false });
+    assert_eq!(ties(&image, &ends), [None; 3]);
+    assert_eq!(nothing(&image, &ends), Nothing::Unheld);
+}
+
 /// What a crew knows, common practice, no source: glue is never first where a wet way is to be had; no way from PE leaves a
 /// joint to be pulled apart; 24 in to 2 in has none, and says that the sizes are why.
 #[test]
@@ -238,7 +312,7 @@ fn what_a_crew_knows() {
     let best = ties(&image, &ends)[0].expect("there is a way");
     let dry = |chain: &Chain| {
         let mut sides = chain.pieces().flat_map(|piece| piece.sides);
-        sides.any(|side| image.joint_end(side.end).dry == 1)
+        sides.any(|side| image.joint_end(side.end).is_dry())
     };
     assert!(!dry(&best));
     let ends = tie(("ductile-iron", "24"), ("ips-pvc", "2"), true);

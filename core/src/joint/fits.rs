@@ -68,10 +68,10 @@ pub fn fit(image: &Image<'_>, pipe: &Pipe, index: u8, owner: Owner) -> Option<Fi
     let part = image.part(index);
     let mut held: Option<(u8, u8, Best)> = None;
     for own in part.joint_ends() {
-        for end in [own, image.joint_end(own).or] {
-            if end == Part::NO_END {
+        for end in [Some(own), image.joint_end(own).another()] {
+            let Some(end) = end else {
                 continue;
-            }
+            };
             let Some(found) = best(image, &pipe.row, pipe.variants, pipe.form, end) else {
                 continue;
             };

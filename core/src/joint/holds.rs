@@ -10,10 +10,10 @@ pub fn restraints(
     variants: Set,
 ) -> impl Iterator<Item = (u8, Listing)> {
     let all = (0u8..).zip(image.restraints());
-    // What holds only joints that are asked for by name is told with them ([`holders`]).
+    // What holds only joints that are asked for by name, and what holds on every pipe alike, is told with them ([`holders`]).
     let named = |one: &Listing| {
         let other = |end: u8| image.joint_end(end).role_and_grade & 15 == Role::Other as u8;
-        image.set(one.ends).iter().all(other)
+        one.is_for_all() || image.set(one.ends).iter().all(other)
     };
     all.filter(move |(_, one)| one.holds() && !named(one) && serves(image, one, &row, variants))
 }
@@ -56,7 +56,7 @@ pub fn saddles(image: &Image<'_>, row: Row, variants: Set) -> impl Iterator<Item
 }
 
 fn serves(image: &Image<'_>, listing: &Listing, row: &Row, variants: Set) -> bool {
-    listing.system == row.system
+    [row.system, Listing::ANY].contains(&listing.system)
         && image.set(listing.variants).meets(variants)
         && image.band(listing.band).holds(image.measure(row.size))
 }

@@ -195,6 +195,8 @@ words! {
         Never = "never",
         /// Ask first.
         Refer = "refer",
+        /// It takes the push of a fitting and no pull, so that it holds nothing in a straight run.
+        Blocks = "blocks",
     }
 }
 

@@ -87,7 +87,7 @@ impl Make<'_> {
             ranged,
             judged: false,
             owners: fit.decides == Decides::Owner,
-            dry: end.dry == 1,
+            dry: end.is_dry(),
             psi: made.and_then(|made| made.psi),
             holds: self.holds(fit.end),
             ends: self.ends(&part),
@@ -213,8 +213,9 @@ impl Make<'_> {
         let pipe = &self.known.pipe;
         let mut seen: Vec<u8> = Vec::new();
         for own in part.joint_ends() {
-            for end in [own, image.joint_end(own).or] {
-                if end != Part::NO_END && !seen.contains(&end) {
+            let both = [Some(own), image.joint_end(own).another()];
+            for end in both.into_iter().flatten() {
+                if !seen.contains(&end) {
                     seen.push(end);
                 }
             }

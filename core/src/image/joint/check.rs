@@ -60,7 +60,7 @@ pub(in super::super) fn contents(image: &Image<'_>) -> Result<(), ImageError> {
             && end.jobs >> Job::ALL.len() == 0
             && Role::from_code(end.role_and_grade & 15).is_some()
             && Grade::from_code(end.role_and_grade >> 4).is_some()
-            && end.dry <= 1
+            && end.flags <= 15
             && (end.or == Part::NO_END || fits(end.or, joints.ends.len()))
             && (end.by >= JointEnd::RANGE || fits(end.by, image.systems.len()))
     })?;
@@ -88,8 +88,9 @@ pub(in super::super) fn contents(image: &Image<'_>) -> Result<(), ImageError> {
                 && fits(listing.variants, sets)
                 && fits(listing.ends, sets)
                 && fits(listing.band, bands)
-                && fits(listing.system, image.systems.len())
-                && Material::from_code(listing.material).is_some()
+                && (listing.system == Listing::ANY || fits(listing.system, image.systems.len()))
+                && (listing.material == Listing::ANY
+                    || Material::from_code(listing.material).is_some())
                 && Grade::from_code(listing.grade()).is_some()
                 && listing.of().is_some()
         })?;

@@ -33,9 +33,9 @@ record! {
         role_and_grade: u8 = 3,
         /// What it is asked for by: an OD system, or one of the codes of [`JointEnd::RANGE`] and its neighbours.
         by: u8 = 4,
-        /// One where it cannot be made up wet, else zero.
-        dry: u8 = 5,
-        /// The same end with another gasket in it, an index; [`Part::NO_END`] for none.
+        /// What is so of it: [`JointEnd::DRY`] and its neighbours.
+        flags: u8 = 5,
+        /// The same end with another gasket in it, or the bell that a spigot goes into, an index; [`Part::NO_END`] for none.
         or: u8 = 6,
     }
 }
@@ -49,6 +49,51 @@ impl JointEnd {
     pub const THREAD: u8 = 254;
     /// Asked for by nothing but the nominal size.
     pub const SIZE_ALONE: u8 = 255;
+
+    /// It cannot be made up wet.
+    pub const DRY: u8 = 1;
+    /// It must cure before it takes pressure.
+    pub const CURES: u8 = 2;
+    /// Pipe comes with such a bell.
+    pub const BELL: u8 = 4;
+    /// It goes into a bell, and takes no pipe.
+    pub const SPIGOT: u8 = 8;
+
+    /// Whether it cannot be made up wet.
+    #[must_use]
+    pub const fn is_dry(&self) -> bool {
+        self.flags & Self::DRY != 0
+    }
+
+    /// Whether it must cure before it takes pressure.
+    #[must_use]
+    pub const fn cures(&self) -> bool {
+        self.flags & Self::CURES != 0
+    }
+
+    /// Whether pipe comes with such a bell.
+    #[must_use]
+    pub const fn is_bell(&self) -> bool {
+        self.flags & Self::BELL != 0
+    }
+
+    /// The same end with another gasket in it, an index.
+    #[must_use]
+    pub const fn another(&self) -> Option<u8> {
+        match (self.flags & Self::SPIGOT, self.or) {
+            (0, or) if or != Part::NO_END => Some(or),
+            _ => None,
+        }
+    }
+
+    /// The bell that it goes into, an index, where it is a spigot.
+    #[must_use]
+    pub const fn bell(&self) -> Option<u8> {
+        match (self.flags & Self::SPIGOT, self.or) {
+            (0, _) | (_, Part::NO_END) => None,
+            (_, bell) => Some(bell),
+        }
+    }
 }
 
 record! {
@@ -86,9 +131,9 @@ record! {
         ends: u8 = 5,
         /// The sizes that it is made in, an index into the bands.
         band: u8 = 6,
-        /// The OD system that it must be listed for.
+        /// The OD system that it must be listed for, [`Listing::ANY`] where all are alike.
         system: u8 = 7,
-        /// The material that it must be listed for, a [`crate::image::Material`].
+        /// The material that it must be listed for, a [`crate::image::Material`], [`Listing::ANY`] where all are alike.
         material: u8 = 8,
         /// How far it can be trusted, and above bit 3 the [`Use`] of it.
         grade_and_use: u8 = 9,
@@ -96,6 +141,9 @@ record! {
 }
 
 impl Listing {
+    /// Stands for every OD system, and for every material.
+    pub const ANY: u8 = 255;
+
     /// The grade's code.
     #[must_use]
     pub const fn grade(&self) -> u8 {
@@ -108,10 +156,22 @@ impl Listing {
         Use::from_code(self.grade_and_use >> 4)
     }
 
-    /// Whether it holds, or the joint holds itself.
+    /// Whether it holds, or the joint holds itself, or a block takes the push.
     #[must_use]
     pub fn holds(&self) -> bool {
+        self.ties() || self.of() == Some(Use::Blocks)
+    }
+
+    /// Whether it holds against pull, as a straight run needs it.
+    #[must_use]
+    pub fn ties(&self) -> bool {
         matches!(self.of(), Some(Use::Holds | Use::Itself))
+    }
+
+    /// Whether it serves every pipe alike, as the bolts of a flange do.
+    #[must_use]
+    pub const fn is_for_all(&self) -> bool {
+        self.system == Self::ANY && self.material == Self::ANY
     }
 }
 

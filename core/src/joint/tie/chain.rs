@@ -74,6 +74,8 @@ pub struct Side {
     pub own: u8,
     /// Its nominal size, an index.
     pub size: u8,
+    /// What joint it is with a pipe: two ways with the same joints are one.
+    pub joint: u16,
 }
 
 /// A part of a chain.
@@ -135,10 +137,10 @@ impl Chain {
         self
     }
 
-    /// The joint ends on the two pipes.
-    fn outer(&self) -> Option<(u8, u8)> {
-        let first = self.pieces().next()?.sides.first()?.end;
-        let last = self.pieces().last()?.sides.last()?.end;
+    /// The joints on the two pipes.
+    fn outer(&self) -> Option<(u16, u16)> {
+        let first = self.pieces().next()?.sides.first()?.joint;
+        let last = self.pieces().last()?.sides.last()?.joint;
         Some((first, last))
     }
 

@@ -3,7 +3,7 @@
 use super::CHAINS;
 use super::chain::{Chain, MOST, On, Piece, Side, TieEnd, agree, is_made, sizes_go};
 use super::cost::{ANCHOR, CUT, JOINT, stock_cost};
-use super::seat::{MOST_RUNS, Runner, runners};
+use super::seat::{ALONE, MOST_RUNS, Runner, runners};
 use crate::image::{Image, JointEnd, Material};
 use crate::joint::{Form, Run, Verdict, best, stock};
 
@@ -126,6 +126,8 @@ impl<'a> Search<'a> {
     fn enter(&self, runner: &Runner, at: usize, face: Face) -> Option<Made> {
         let own = runner.end(at);
         let spigot = runner.run == Run::Spigot && at == 1;
+        // A spigot goes into the bell that it is made for.
+        let bell = self.bell(own);
         let (kind, nominal, goes) = match face {
             Face::Pipe(on) => {
                 let seat = runner.seat(at, on)?;
@@ -134,6 +136,7 @@ impl<'a> Search<'a> {
                     end: seat.end,
                     own,
                     size: on.pipe(self.ends)?.row.size,
+                    joint: seat.joint,
                 };
                 return Some(Made {
                     side: near,
@@ -151,8 +154,9 @@ impl<'a> Search<'a> {
             end: own,
             own,
             size: nominal,
+            joint: ALONE | u16::from(own),
         };
-        (goes && own == kind).then_some(Made {
+        (goes && bell == kind).then_some(Made {
             side,
             cost: JOINT,
             loose: false,
@@ -172,6 +176,7 @@ impl<'a> Search<'a> {
                 end: seat.end,
                 own: runner.end(far),
                 size: pipe.row.size,
+                joint: seat.joint,
             };
             let left = Made {
                 side,
@@ -191,6 +196,7 @@ impl<'a> Search<'a> {
                 end,
                 own: end,
                 size,
+                joint: ALONE | u16::from(end),
             };
             // The joint is counted where the next part enters.
             let left = Made {
@@ -263,12 +269,17 @@ impl<'a> Search<'a> {
             let spigot = runner.run == Run::Spigot && far.end == runner.end(1);
             let next = match far.on {
                 On::Part if record.by == JointEnd::FLANGE => Face::Flange(far.end, far.size),
-                On::Part if spigot => Face::Spigot(far.end, far.size),
+                On::Part if spigot => Face::Spigot(self.bell(far.end), far.size),
                 On::Part => Face::Bell(far.end, far.size),
                 on => Face::Pipe(on),
             };
             self.extend(chain, next);
         }
+    }
+
+    /// The bell that an end goes into where it is a spigot, else the end itself.
+    fn bell(&self, end: u8) -> u8 {
+        self.image.joint_end(end).bell().unwrap_or(end)
     }
 
     /// What is asked for by its size alone is bored for one OD, and so joins no two.

@@ -9,11 +9,17 @@ use crate::joint::{Form, Run, Use, Verdict, best, holders};
 /// The most parts of an image that are in a run.
 pub const MOST_RUNS: usize = 64;
 
+/// A joint with a gasket is like no other. Sockets of which one row of the matrix speaks and that have none are one: glue in
+/// schedule 40 and in 80.
+pub(super) const ALONE: u16 = 0x8000;
+
 /// A joint of a part and a pipe.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Seat {
     /// The end as it is made up, an index.
     pub(super) end: u8,
+    /// What joint it is.
+    pub(super) joint: u16,
     pub(super) cost: u16,
     /// Nothing is listed that holds it.
     pub(super) loose: bool,
@@ -72,20 +78,24 @@ pub(super) fn runners(
 /// The joint of an end on a pipe: `None` where it does not seal as it is, or where it must be held and nothing holds it.
 fn seat(image: &Image<'_>, ends: &[TieEnd; 2], on: On, own: u8, rules: Rules) -> Option<Seat> {
     let pipe = on.pipe(ends)?;
-    let or = image.joint_end(own).or;
     let of = |end: u8| {
         let found = best(image, &pipe.row, pipe.variants, pipe.form, end)?;
-        (end != Part::NO_END).then_some((end, found.sealing.verdict))
+        Some((end, found.sealing))
     };
-    let (end, verdict) = match (of(own), of(or)) {
-        (Some(one), Some(other)) if other.1 < one.1 => other,
+    let another = image.joint_end(own).another().and_then(of);
+    let (end, sealing) = match (of(own), another) {
+        (Some(one), Some(other)) if other.1.verdict < one.1.verdict => other,
         (Some(one), _) => one,
         (None, other) => other?,
     };
-    if verdict > Verdict::FitsWith {
+    if sealing.verdict > Verdict::FitsWith {
         return None;
     }
-    let mut holds = holders(image, pipe.row, pipe.variants, end).peekable();
+    // A block takes no pull.
+    let ties = |(_, one): &(u8, crate::image::Listing)| one.ties();
+    let mut holds = holders(image, pipe.row, pipe.variants, end)
+        .filter(ties)
+        .peekable();
     let itself = |(_, one): (u8, crate::image::Listing)| one.of() == Some(Use::Itself);
     let loose = holds.peek().is_none();
     if loose && rules.held {
@@ -96,9 +106,13 @@ fn seat(image: &Image<'_>, ends: &[TieEnd; 2], on: On, own: u8, rules: Rules) ->
     } else {
         RESTRAINT
     };
-    let need = if verdict == Verdict::Fits { 0 } else { NEED };
+    let need = if sealing.verdict == Verdict::Fits {
+        0
+    } else {
+        NEED
+    };
     let record = image.joint_end(end);
-    let dry = record.dry == 1;
+    let dry = record.is_dry();
     let kept = match pipe.form {
         Form::Flanged => record.by == JointEnd::FLANGE,
         Form::Threaded => record.by == JointEnd::THREAD,
@@ -107,6 +121,11 @@ fn seat(image: &Image<'_>, ends: &[TieEnd; 2], on: On, own: u8, rules: Rules) ->
     let off = if kept { 0 } else { CUT_OFF };
     Some(Seat {
         end,
+        joint: if dry {
+            sealing.row
+        } else {
+            ALONE | u16::from(end)
+        },
         cost: JOINT + held + need + off + if dry { DRY } else { 0 },
         loose,
         dry,

@@ -9,6 +9,7 @@ fn piece(part: u8, near: u8, far: u8) -> Piece {
         end,
         own: end,
         size: 0,
+        joint: u16::from(end),
     };
     Piece {
         part,

@@ -131,7 +131,7 @@ impl Maker<'_> {
             grade: None,
             gasket: made.map_or(String::new(), |made| made.gasket.clone()),
             range: None,
-            dry: record.dry == 1,
+            dry: record.is_dry(),
             holds: Vec::new(),
             never: Vec::new(),
         };
@@ -169,6 +169,7 @@ impl Maker<'_> {
             itself: one.of() == Some(Use::Itself),
         };
         said.holds = holders(image, pipe.row, pipe.variants, side.end)
+            .filter(|(_, one)| one.ties())
             .map(held)
             .collect();
         said.never = forbidden(image, pipe.row, pipe.variants, side.end)

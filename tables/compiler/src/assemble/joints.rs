@@ -6,7 +6,7 @@ use springline_core::image::{
 use springline_core::joint::Job;
 
 use crate::encode::DraftJoints;
-use crate::joints::{Band, By, End, Joints, Listing, Part};
+use crate::joints::{Band, By, End, EndForm, Joints, Listing, Part};
 use crate::model::NominalSize;
 
 /// How large a size is, in sixty-fourths of an inch.
@@ -39,8 +39,10 @@ impl Shared {
             variants: self.set(listing.variants),
             ends: self.set(listing.ends),
             band: self.band(listing.band),
-            system: listing.system as u8,
-            material: listing.material as u8,
+            system: listing.system.map_or(Record::ANY, |system| system as u8),
+            material: listing
+                .material
+                .map_or(Record::ANY, |material| material as u8),
             grade_and_use: listing.grade as u8 | (listing.used as u8) << 4,
             ..Record::default()
         };
@@ -146,7 +148,15 @@ fn end(end: &End) -> (JointEnd, String) {
             By::Thread => JointEnd::THREAD,
             By::Size => JointEnd::SIZE_ALONE,
         },
-        dry: u8::from(end.dry),
+        flags: [
+            (JointEnd::DRY, end.dry),
+            (JointEnd::CURES, end.cures),
+            (JointEnd::BELL, end.form == EndForm::Bell),
+            (JointEnd::SPIGOT, end.form == EndForm::Spigot),
+        ]
+        .into_iter()
+        .filter(|(_, is)| *is)
+        .fold(0, |flags, (flag, _)| flags | flag),
         or: end.or.map_or(PartRecord::NO_END, |or| or as u8),
     };
     (record, end.name.clone())

@@ -26,7 +26,7 @@ pub(super) fn listings(
     must: Must,
 ) {
     // What must not be used is bored for another pipe.
-    let used = |one: &&Listing| matches!(one.used, Use::Holds | Use::Itself);
+    let used = |one: &&Listing| matches!(one.used, Use::Holds | Use::Itself | Use::Blocks);
     for listing in listings.iter().filter(used) {
         let Some(row) = table.on(listing.line) else {
             continue;
@@ -56,20 +56,25 @@ fn listed(
 ) {
     let variant = &joints.variants[variant];
     let family = &reader.sources.families[variant.family];
-    if family.material != listing.material {
+    if let Some(material) = listing.material
+        && family.material != material
+    {
         let message = format!(
             "{} is of {}, the row says {}",
             variant.key,
             material_word(family.material),
-            material_word(listing.material)
+            material_word(material)
         );
         let help = "it must be listed for the material that it bites into";
         reader.report.add(place, message, help);
     }
-    if family.system != listing.system && family.system_else != Some(listing.system) {
+    if let Some(system) = listing.system
+        && family.system != system
+        && family.system_else != Some(system)
+    {
         let message = format!(
             "{} is not of OD system {}",
-            variant.key, reader.sources.systems[listing.system].key
+            variant.key, reader.sources.systems[system].key
         );
         reader
             .report

@@ -142,8 +142,8 @@ impl Pipe {
     /// The restraints that hold it, as indices.
     pub(super) fn restraints(&self, joints: &Joints) -> Vec<usize> {
         let holds = |listing: &super::Listing| {
-            listing.used == super::Use::Holds
-                && listing.system == self.system
+            matches!(listing.used, super::Use::Holds | super::Use::Blocks)
+                && listing.system.is_none_or(|system| system == self.system)
                 && applies(listing, self.variants)
                 && self.size.is_some_and(|size| listing.band.holds(size))
         };

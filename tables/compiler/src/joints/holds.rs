@@ -46,8 +46,18 @@ fn listing(
         Some(Use::Holds)
     };
     let variants = dictionary.variants.read(reader, &row["variants"]);
-    let material = reader.material(&row["material"]);
-    let system = reader.system(&row["system"]);
+    // A star: all are alike to it.
+    let any = |column: &str| row[column].text == "*";
+    let material = if any("material") {
+        Some(None)
+    } else {
+        reader.material(&row["material"]).map(Some)
+    };
+    let system = if any("system") {
+        Some(None)
+    } else {
+        reader.system(&row["system"]).map(Some)
+    };
     let ends = dictionary.ends.read(reader, &row["ends"]);
     let band = reader.band(&row["sizes"]);
     let remark = reader.text(&row["remark"], "remark", SHORT);

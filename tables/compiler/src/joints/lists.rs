@@ -1,7 +1,7 @@
 //! `ends.csv`, `variants.csv` and `sets.csv`: what the matrix speaks of.
 
 use super::bits::Bits;
-use super::model::{By, End, Variant, VariantPart};
+use super::model::{By, End, EndForm, Variant, VariantPart};
 use super::reader::{LONG, NAME, Reader, split};
 use super::sets::Names;
 use crate::model::Sources;
@@ -11,8 +11,8 @@ use springline_core::joint::{Form, Role};
 
 /// Columns of `ends.csv`.
 pub(super) const ENDS: &[&str] = &[
-    "key", "name", "role", "jobs", "by", "or", "dry", "psi", "gasket", "pack", "tools", "source",
-    "grade",
+    "key", "name", "role", "jobs", "by", "or", "form", "dry", "psi", "gasket", "pack", "tools",
+    "source", "grade",
 ];
 /// Columns of `variants.csv`.
 pub(super) const VARIANTS: &[&str] = &[
@@ -39,7 +39,18 @@ pub(super) fn ends(reader: &mut Reader<'_>, table: &Table<'_>) -> Vec<End> {
             }
         }
         let by = by(reader, &row["by"]);
-        let dry = reader.word(&row["dry"], "word", &[("yes", true), ("no", false)]);
+        let words = [
+            ("no", (false, false)),
+            ("yes", (true, false)),
+            ("cure", (true, true)),
+        ];
+        let dry = reader.word(&row["dry"], "word", &words);
+        let form = if row["form"].is_empty() {
+            Some(EndForm::Other)
+        } else {
+            let words = [("bell", EndForm::Bell), ("spigot", EndForm::Spigot)];
+            reader.word(&row["form"], "form", &words)
+        };
         let psi = psi(reader, &row["psi"]);
         let gasket = reader.text(&row["gasket"], "gasket", LONG);
         let pack = reader.text(&row["pack"], "pack", LONG);
@@ -58,7 +69,9 @@ pub(super) fn ends(reader: &mut Reader<'_>, table: &Table<'_>) -> Vec<End> {
             tap,
             by,
             or: None,
-            dry: dry.unwrap_or(false),
+            dry: dry.is_some_and(|(dry, _)| dry),
+            cures: dry.is_some_and(|(_, cures)| cures),
+            form: form.unwrap_or_default(),
             psi,
             gasket,
             pack,
@@ -71,7 +84,8 @@ pub(super) fn ends(reader: &mut Reader<'_>, table: &Table<'_>) -> Vec<End> {
     for row in table.rows.iter().filter(|row| row.whole) {
         let cell = &row["or"];
         let at = |key: &str| ends.iter().position(|end: &End| end.key == key);
-        if cell.is_empty() {
+        let spigot = row["form"].text == "spigot";
+        if cell.is_empty() && !spigot {
             continue;
         }
         match (at(&row["key"].text), at(&cell.text)) {

@@ -28,7 +28,9 @@ use std::collections::BTreeMap;
 pub use bits::{Band, Bits};
 pub use counts::Counts;
 pub use groups::{Groups, JOBS};
-pub use model::{By, Caution, Condition, End, Listing, MatrixRow, Part, Variant, VariantPart};
+pub use model::{
+    By, Caution, Condition, End, EndForm, Listing, MatrixRow, Part, Variant, VariantPart,
+};
 pub use space::{Cell, Space};
 pub use springline_core::joint::{Act, Form, Job, Kind, Role, Stock, Task, Thread, Use, Verdict};
 

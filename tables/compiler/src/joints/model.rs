@@ -32,6 +32,10 @@ pub struct End {
     pub or: Option<usize>,
     /// It cannot be made up wet.
     pub dry: bool,
+    /// It must cure before it takes pressure.
+    pub cures: bool,
+    /// Whether pipe comes with it, or it goes into another.
+    pub form: EndForm,
     /// The most that it takes, psi, where a limit of its own is known.
     pub psi: Option<u16>,
     /// Its gasket; may be empty.
@@ -44,6 +48,18 @@ pub struct End {
     pub sources: Vec<usize>,
     /// How far they can be trusted.
     pub grade: Grade,
+}
+
+/// What a joint end is beside what takes a pipe.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum EndForm {
+    /// Nothing else.
+    #[default]
+    Other,
+    /// A bell that pipe comes with.
+    Bell,
+    /// A spigot, which goes into the end of `or` and takes no pipe.
+    Spigot,
 }
 
 /// What a joint end is asked for by at a counter.
@@ -148,10 +164,10 @@ pub struct Listing {
     pub used: Use,
     /// The pipe that it may go on: indices into [`super::Joints::variants`].
     pub variants: Bits,
-    /// The material that it must be listed for; PVC and PVCO are one.
-    pub material: Material,
-    /// The OD system that it must be listed for: index into the systems.
-    pub system: usize,
+    /// The material that it must be listed for; PVC and PVCO are one; `None` where all are alike.
+    pub material: Option<Material>,
+    /// The OD system that it must be listed for: index into the systems; `None` where all are alike.
+    pub system: Option<usize>,
     /// The joint ends that it serves: indices into [`super::Joints::ends`].
     pub ends: Bits,
     /// The sizes that it is made in.

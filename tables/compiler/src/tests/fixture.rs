@@ -211,8 +211,8 @@ const JOINTS: [(&str, &str); 9] = [
     ),
     (
         "joints/ends.csv",
-        "key,name,role,jobs,by,or,dry,psi,gasket,pack,tools,source,grade\n\
-        bell,bell,fits,coupling,size,,no,,,,,notes,practice\n",
+        "key,name,role,jobs,by,or,form,dry,psi,gasket,pack,tools,source,grade\n\
+        bell,bell,fits,coupling,size,,,no,,,,,notes,practice\n",
     ),
     (
         "joints/variants.csv",

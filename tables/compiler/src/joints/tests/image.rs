@@ -100,12 +100,15 @@ fn every_row_has_its_purchases_its_variants_and_what_holds_it() {
                 .map(|(at, _)| at)
                 .collect();
             let listed = |listing: &crate::joints::Listing| {
-                matches!(listing.used, Use::Holds | Use::Itself)
+                matches!(listing.used, Use::Holds | Use::Itself | Use::Blocks)
+                    && (listing.system.is_some() || listing.material.is_some())
                     && listing
                         .ends
                         .iter()
                         .any(|end| joints.ends[end].role != Role::Other)
-                    && listing.system == usize::from(row.system)
+                    && listing
+                        .system
+                        .is_none_or(|system| system == usize::from(row.system))
                     && found.iter().any(|variant| listing.variants.has(*variant))
                     && listing.band.holds(size)
             };
