@@ -136,6 +136,121 @@ fn mistakes_say_what_there_is() {
     );
 }
 
+/// A pressure in print is an old class or one of today, and may be on other pipe, too.
+#[test]
+fn classes_as_they_are_printed() {
+    golden(
+        "fits-class-old",
+        &[
+            "fits",
+            "c900",
+            "6",
+            "--class",
+            "CL150",
+            "--part",
+            "corp-stop",
+        ],
+    );
+    golden("fits-class-both", &["fits", "c900", "6", "--class", "150"]);
+    golden(
+        "fits-class-iron",
+        &["fits", "ductile-iron", "6", "--class", "CL150"],
+    );
+    // The old classes of C900 are DR 25, 18 and 14, printed 165, 235 and 305 today (sources c900-article, hi-data, city-c900).
+    for (old, ratio, today) in [
+        ("100", "DR 25", 165),
+        ("150", "DR 18", 235),
+        ("200", "DR 14", 305),
+    ] {
+        for (typed, psi) in [
+            (format!("CL {old}"), today),
+            (format!("class {old}"), today),
+            (format!("PC{today}"), today),
+        ] {
+            let (value, code) = json(&["fits", "c900", "8", "--class", &typed, "--json"]);
+            assert_eq!(code, 0);
+            let pipe = &value["pipe"];
+            assert_eq!(
+                (pipe["class"].as_str(), pipe["class_psi"][0][0].as_u64()),
+                (Some(ratio), Some(psi))
+            );
+            assert_eq!(pipe["class_printed"], typed.as_str());
+        }
+    }
+    // CL 200 alone is IPS SDR 21 or old C900 DR 14: either says the other.
+    for (family, class, other) in [
+        ("ips-pvc", "SDR 21", "DR 14, OD 9.050"),
+        ("c900", "DR 14", "SDR 21, OD 8.625"),
+    ] {
+        let (value, _) = json(&["fits", family, "8", "--class", "CL 200", "--json"]);
+        assert_eq!(value["pipe"]["class"], class);
+        let also = value["pipe"]["class_also"].to_string();
+        assert!(also.contains(other), "{also}");
+        let (out, _, _) = springline(&["fits", family, "8", "--class", "CL 200"]);
+        assert!(out.contains("CL 200 alone does not tell the pipe"), "{out}");
+        assert!(out.contains("On iron it is another class."), "{out}");
+    }
+}
+
+/// What a purveyor lets off a main: a town's rule for services, codelibrary.amlegal.com, plankintonsd 0-0-0-676: 3/4, 1 and
+/// 1-1/4 in on mains of 3, 4 and 6 in. Ours: half of the main (common practice, no source).
+#[test]
+fn outlets_by_owner() {
+    golden(
+        "fits-outlet-purveyor",
+        &[
+            "fits",
+            "c900",
+            "6",
+            "--class",
+            "DR 18",
+            "--part",
+            "saddle-ciod",
+            "--owner",
+            "purveyor",
+        ],
+    );
+    let sizes = |family: &str, size: &str, part: &str, owner: &str| {
+        let (value, _) = json(&[
+            "fits", family, size, "--part", part, "--owner", owner, "--json",
+        ]);
+        value["rows"][0]["outlet"]["sizes"].to_string()
+    };
+    for (family, size, theirs, ours) in [
+        ("ips-pvc", "3", r#"["3/4"]"#, r#"["3/4","1","1-1/2"]"#),
+        (
+            "ips-pvc",
+            "4",
+            r#"["3/4","1"]"#,
+            r#"["3/4","1","1-1/2","2"]"#,
+        ),
+        (
+            "ips-pvc",
+            "6",
+            r#"["3/4","1"]"#,
+            r#"["3/4","1","1-1/2","2"]"#,
+        ),
+        (
+            "ips-pvc",
+            "8",
+            r#"["3/4","1","1-1/2","2"]"#,
+            r#"["3/4","1","1-1/2","2"]"#,
+        ),
+    ] {
+        assert_eq!(
+            sizes(family, size, "saddle-ips", "purveyor"),
+            theirs,
+            "{size}"
+        );
+        assert_eq!(sizes(family, size, "saddle-ips", "ours"), ours, "{size}");
+        assert_eq!(sizes(family, size, "saddle-ips", "unknown"), ours, "{size}");
+    }
+    assert_eq!(
+        sizes("ductile-iron", "4", "corp-stop", "purveyor"),
+        r#"["3/4","1"]"#
+    );
+}
+
 /// Every answer has the fixed keys, and fits a page.
 #[test]
 fn keys_and_pages() {

@@ -96,13 +96,19 @@ pub(super) fn card(sheet: &Sheet<'_>, row: &PartRow, depth: Depth, unit: Unit, o
         wrap(out, "  GASKET ", &format!("{}.", row.gasket));
     }
     if let Some((thread, sizes)) = &row.outlet {
-        let half = if row.act == Act::Tap {
-            ", half of the main at most"
-        } else {
-            ""
-        };
+        let most = row
+            .outlet_rule
+            .as_ref()
+            .map_or(String::new(), |(rule, sources)| {
+                let from = if depth.why {
+                    format!(" [{}]", sources.join(", "))
+                } else {
+                    String::new()
+                };
+                format!(", {rule}{from}")
+            });
         let text = format!(
-            "{} in {}{half}.",
+            "{} in {}{most}.",
             phone::choice(sizes),
             phone::thread_words(*thread)
         );

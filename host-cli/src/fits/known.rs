@@ -1,9 +1,11 @@
 //! Which pipe is meant: a family and a size, or an OD that was measured on it.
 
 use anyhow::{Result, anyhow, bail};
+use springline_compiler::notes::Notes;
 use springline_core::image::{Image, Material, Row, Set};
 use springline_core::joint::{Pipe, is_stop};
 
+use super::class::{self, Named};
 use crate::cli::FitsArgs;
 use crate::format;
 use crate::parse::{self, Limits, Unit};
@@ -18,6 +20,8 @@ pub(super) struct Known {
     pub(super) nominal: String,
     /// Class as printed, where it was told.
     pub(super) class: Option<String>,
+    /// The same with what is printed for it.
+    pub(super) told: Option<Named>,
     /// Classes that the tables know of this size.
     pub(super) classes: Vec<String>,
     /// The OD that was measured, where one was told.
@@ -31,7 +35,7 @@ pub(super) struct Known {
 
 impl Known {
     /// The pipe of the arguments.
-    pub(super) fn find(image: &Image<'_>, args: &FitsArgs) -> Result<Self> {
+    pub(super) fn find(image: &Image<'_>, notes: &Notes, args: &FitsArgs) -> Result<Self> {
         let keys: Vec<&str> = image.families().map(|f| image.packed_text(f.key)).collect();
         let at = keys.iter().position(|key| *key == args.family);
         let at = at.ok_or_else(|| {
@@ -60,11 +64,11 @@ impl Known {
             return Ok(known);
         }
         let (rows, measured) = sized(image, args, &rows)?;
-        let (row, class) = classed(image, args, &rows)?;
+        let (row, class) = classed(image, notes, args, &rows)?;
         let variants = match &class {
-            Some(label) => {
+            Some(told) => {
                 let of = image.classes(&row);
-                let named = of.filter(|class| image.label(class.label) == label);
+                let named = of.filter(|class| image.label(class.label) == told.label);
                 named.fold(Set::default(), |set, class| set.with(class.variant))
             }
             None => image.variants_of(&row),
@@ -75,7 +79,8 @@ impl Known {
             form: args.end.into(),
         };
         let mut known = Self::of(image, args, pipe, measured);
-        known.class = class;
+        known.class = class.as_ref().map(|told| told.label.clone());
+        known.told = class;
         Ok(known)
     }
 
@@ -88,6 +93,7 @@ impl Known {
             system: image.packed_text(system.label).to_owned(),
             nominal: image.size(pipe.row.size).to_owned(),
             class: None,
+            told: None,
             classes: image
                 .classes(&pipe.row)
                 .map(|class| image.label(class.label).to_owned())
@@ -102,6 +108,34 @@ impl Known {
     /// `6 in`, `DN150`, `160mm`.
     pub(super) fn size(&self) -> String {
         size(&self.nominal)
+    }
+
+    /// What is printed for its class, behind its name: ` (235 psi at 73 F; CL150 in old print)`.
+    pub(super) fn print(&self) -> String {
+        let words = self.told.as_ref().map(Named::words).unwrap_or_default();
+        if words.is_empty() {
+            words
+        } else {
+            format!(" ({words})")
+        }
+    }
+
+    /// That the same pressure is printed on other pipe.
+    pub(super) fn doubt(&self) -> Option<String> {
+        let told = self.told.as_ref()?;
+        let printed = told.printed.as_deref()?;
+        let mut text = String::new();
+        if !told.also.is_empty() {
+            text = format!(
+                "{printed} alone does not tell the pipe: it is printed on {}, too. Tape it, and read what else is printed.",
+                told.also.join("; ")
+            );
+        }
+        if told.iron {
+            let space = if text.is_empty() { "" } else { " " };
+            text.extend([space, "On iron it is another class."]);
+        }
+        (!text.is_empty()).then_some(text)
     }
 
     /// The OD that parts are held against, in counts: what was measured, else what the tables give.
@@ -219,41 +253,16 @@ fn is_listed(image: &Image<'_>, row: &Row) -> bool {
 }
 
 /// The one row of a class; where none was told the only one that there is.
-fn classed(image: &Image<'_>, args: &FitsArgs, rows: &[Row]) -> Result<(Row, Option<String>)> {
-    let plain = |text: &str| {
-        let kept = text
-            .chars()
-            .filter(|c| c.is_ascii_alphanumeric() || *c == '.');
-        kept.collect::<String>().to_ascii_lowercase()
-    };
+fn classed(
+    image: &Image<'_>,
+    notes: &Notes,
+    args: &FitsArgs,
+    rows: &[Row],
+) -> Result<(Row, Option<Named>)> {
     let unit: Unit = args.units.into();
     if let Some(class) = &args.class {
-        let asked = plain(class);
-        for row in rows {
-            let found = image
-                .classes(row)
-                .find(|one| plain(image.label(one.label)) == asked);
-            if let Some(found) = found {
-                return Ok((*row, Some(image.label(found.label).to_owned())));
-            }
-        }
-        let mut known: Vec<&str> = Vec::new();
-        for class in rows.iter().flat_map(|row| image.classes(row)) {
-            let label = image.label(class.label);
-            if !known.contains(&label) {
-                known.push(label);
-            }
-        }
-        let help = if known.is_empty() {
-            String::from("leave --class out: the tables have none for this size")
-        } else {
-            known.join(", ")
-        };
-        bail!(
-            "no class \"{class}\" of {} {}\n  try one of: {help}",
-            args.family,
-            args.size
-        );
+        let (row, named) = class::find(image, notes, args, (rows, class))?;
+        return Ok((row, Some(named)));
     }
     if let [row] = rows {
         return Ok((*row, None));

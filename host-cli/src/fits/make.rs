@@ -1,10 +1,10 @@
 //! Rows made of what the core says and what the notes tell of it.
 
-use springline_compiler::notes::Notes;
+use springline_compiler::notes::{Notes, OutletNote};
 use springline_core::image::{Grade, Image, JointEnd, Listing, Part};
 use springline_core::joint::{
-    Act, Decides, Fit, Kind, Role, Task, Thread, Use, Verdict, forbidden, holders, most_outlet,
-    stock,
+    Act, Decides, Fit, Kind, Owner, Role, Task, Thread, Use, Verdict, forbidden, holders,
+    most_outlet, stock,
 };
 
 use super::known::Known;
@@ -22,6 +22,7 @@ pub(super) struct Make<'a> {
     pub(super) known: &'a Known,
     pub(super) unit: Unit,
     pub(super) range: Option<((i64, i64), Judged)>,
+    pub(super) owner: Owner,
 }
 
 impl Make<'_> {
@@ -53,6 +54,7 @@ impl Make<'_> {
         let barrel =
             role == Role::Outlet && end.by != JointEnd::THREAD && end.by != JointEnd::SIZE_ALONE;
         let ranged = end.by == JointEnd::RANGE || barrel;
+        let act = Act::from_code(part.act_and_stock & 15).unwrap_or(Act::Crew);
         let mut row = PartRow {
             key: text(|note| &note.key),
             name: image.phrase(part.name).to_string(),
@@ -67,7 +69,7 @@ impl Make<'_> {
             far: fit.far,
             end_name: image.phrase(end.name).to_string(),
             role,
-            act: Act::from_code(part.act_and_stock & 15).unwrap_or(Act::Crew),
+            act,
             verdict: fit.verdict,
             needs: needs.into_iter().filter(|need| !need.is_empty()).collect(),
             reason,
@@ -83,6 +85,7 @@ impl Make<'_> {
             wont: text(|note| &note.wont),
             tools: made.map_or(String::new(), |made| made.tools.clone()),
             outlet: self.outlet(&part, role),
+            outlet_rule: (act == Act::Tap).then(|| self.most(&part)),
             range: (end.by == JointEnd::RANGE).then(|| told(self.known.band(), self.unit)),
             ranged,
             judged: false,
@@ -174,10 +177,10 @@ impl Make<'_> {
     /// The outlets of a part; of a saddle those that this main may have taken off it.
     fn outlet(&self, part: &Part, role: Role) -> Option<(Thread, Vec<&'static str>)> {
         let thread = Thread::from_code(part.thread)?;
-        let most = if role == Role::Outlet {
-            most_outlet(self.image, self.known.pipe.row.size)
-        } else {
-            u16::MAX
+        let most = match (role, self.rule()) {
+            (Role::Outlet, Some(allowed)) => allowed.most,
+            (Role::Outlet, None) => most_outlet(self.image, self.known.pipe.row.size),
+            _ => u16::MAX,
         };
         let sizes = OUTLETS
             .iter()
@@ -187,6 +190,45 @@ impl Make<'_> {
             .map(|(_, size)| *size)
             .collect();
         Some((thread, sizes))
+    }
+
+    /// What the owner allows off this main.
+    fn rule(&self) -> Option<&OutletNote> {
+        let measure = self.image.measure(self.known.pipe.row.size);
+        let of = |rule: &&OutletNote| {
+            rule.owner == self.owner as u8 && (rule.mains.0..=rule.mains.1).contains(&measure)
+        };
+        self.notes.joints.outlets.iter().find(of)
+    }
+
+    /// What is said of the largest outlet of a saddle or a tap, and the sources of it.
+    fn most(&self, part: &Part) -> (String, Vec<String>) {
+        let practice = vec!["practice".to_owned()];
+        let ips = self.known.family == "ips-pvc";
+        match (self.rule(), self.owner) {
+            (Some(rule), _) => {
+                let text = format!(
+                    "by a town's rule, and theirs may be another: ask; taps {} in apart, {} in from a bell",
+                    rule.apart, rule.bell
+                );
+                (text, keys(self.notes, Some(&rule.cited)))
+            }
+            (None, Owner::Purveyor) => {
+                let text = "half of the main at most, and what their own rule says: ask";
+                (text.to_owned(), practice)
+            }
+            (None, _) if part.thread == Thread::CorpMale as u8 => {
+                ("larger by a saddle".to_owned(), practice)
+            }
+            (None, _) if ips => (
+                "half of the main at most, above that a tap tee".to_owned(),
+                practice,
+            ),
+            (None, _) => {
+                let text = "half of the main at most, above that a tee or a tapping sleeve";
+                (text.to_owned(), practice)
+            }
+        }
     }
 
     fn holds(&self, end: u8) -> Vec<Held> {

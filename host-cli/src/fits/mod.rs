@@ -2,6 +2,7 @@
 
 mod card;
 mod caution;
+mod class;
 mod known;
 mod make;
 mod overview;
@@ -36,7 +37,7 @@ pub(crate) fn run(args: &FitsArgs) -> Result<Said> {
         .as_deref()
         .map(|text| range::parse(text, args.units.into()));
     let range = range.transpose()?;
-    let known = Known::find(&image, args)?;
+    let known = Known::find(&image, &notes, args)?;
     let sheet = Sheet::of(&image, &notes, &known, args, range)?;
     let text = if args.json {
         render::json(&sheet, args)

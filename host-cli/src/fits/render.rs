@@ -26,6 +26,10 @@ pub(super) fn json(sheet: &Sheet<'_>, args: &FitsArgs) -> String {
         })]
     } else {
         pipe["class"] = json!(known.class);
+        let told = known.told.as_ref();
+        pipe["class_printed"] = json!(told.and_then(|told| told.printed.as_deref()));
+        pipe["class_psi"] = json!(told.map_or(&[][..], |told| &told.psi));
+        pipe["class_also"] = json!(told.map_or(&[][..], |told| &told.also));
         pipe["od_system"] = json!(known.system);
         pipe["od_in"] = inches(i64::from(known.pipe.row.od));
         pipe["od_low_in"] = inches(i64::from(known.pipe.row.low));
@@ -44,10 +48,13 @@ pub(super) fn json(sheet: &Sheet<'_>, args: &FitsArgs) -> String {
 }
 
 fn one(sheet: &Sheet<'_>, row: &PartRow, args: &FitsArgs) -> Value {
-    let outlet = row
-        .outlet
-        .as_ref()
-        .map(|(thread, sizes)| json!({ "thread": Thread::key(*thread), "sizes": sizes }));
+    let outlet = row.outlet.as_ref().map(|(thread, sizes)| {
+        let rule = row.outlet_rule.as_ref();
+        json!({
+            "thread": Thread::key(*thread), "sizes": sizes, "rule": rule.map(|(rule, _)| rule),
+            "source": rule.map(|(_, sources)| sources),
+        })
+    });
     let holds: Vec<Value> = row
         .holds
         .iter()

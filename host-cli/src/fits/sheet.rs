@@ -69,6 +69,8 @@ pub(super) struct PartRow {
     pub(super) tools: String,
     /// Outlets that may be taken off this main.
     pub(super) outlet: Option<(Thread, Vec<&'static str>)>,
+    /// Why those and no larger ones, and the sources of that.
+    pub(super) outlet_rule: Option<(String, Vec<String>)>,
     /// The range to ask for, where it is asked for by range.
     pub(super) range: Option<String>,
     /// A limit of the end itself.
@@ -140,6 +142,7 @@ impl<'a> Sheet<'a> {
             known,
             unit: args.units.into(),
             range,
+            owner,
         };
         let rows = if refused.is_some() {
             Vec::new()

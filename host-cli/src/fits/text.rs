@@ -59,9 +59,10 @@ fn head(sheet: &Sheet<'_>, args: &FitsArgs, out: &mut String) {
         out,
         "",
         &format!(
-            "{} {}{class}, {}: OD {}, within tolerance {band}",
+            "{} {}{class}{}, {}: OD {}, within tolerance {band}",
             known.size(),
             known.name,
+            known.print(),
             known.system,
             format::length(i64::from(known.pipe.row.od), unit)
         ),
@@ -72,6 +73,9 @@ fn head(sheet: &Sheet<'_>, args: &FitsArgs, out: &mut String) {
             "",
             &format!("Read from an OD of {}.", format::length(od, unit)),
         );
+    }
+    if let Some(doubt) = known.doubt() {
+        wrap(out, "", &doubt);
     }
     let mut taken = vec![format!(
         "the end as {} (--end)",

@@ -2,6 +2,7 @@
 
 use anyhow::{Result, anyhow, bail};
 use clap::ValueEnum;
+use springline_compiler::notes::Notes;
 use springline_core::image::Image;
 use springline_core::joint::tie::TieEnd;
 
@@ -24,7 +25,12 @@ pub(super) struct End {
 
 impl End {
     /// Reads one.
-    pub(super) fn parse(image: &Image<'_>, text: &str, args: &TieArgs) -> Result<Self> {
+    pub(super) fn parse(
+        image: &Image<'_>,
+        notes: &Notes,
+        text: &str,
+        args: &TieArgs,
+    ) -> Result<Self> {
         let mut words = text.split(':').map(str::trim);
         let (Some(family), Some(size)) = (words.next(), words.next()) else {
             bail!(
@@ -67,7 +73,7 @@ impl End {
             json: args.json,
             units: args.units,
         };
-        let known = Known::find(image, &asked).map_err(|error| {
+        let known = Known::find(image, notes, &asked).map_err(|error| {
             let said = error.to_string().replace("--class", ":CLASS behind the size");
             let more = if asked.class.is_some() && said.starts_with("no class") {
                 "\n  or free, fixed, or how the end looks: plain-square, plain-bevelled, belled, grooved, threaded, flanged"
@@ -111,8 +117,9 @@ impl End {
             (true, false) => "fixed",
             (false, _) => "free to move along its line",
         };
+        let print = known.print();
         format!(
-            "{}{system}, OD {}; {}; {moves}",
+            "{}{print}{system}, OD {}; {}; {moves}",
             self.name(),
             format::length(known.od(), unit),
             form_words(known.pipe.form)

@@ -50,8 +50,8 @@ pub(crate) fn run(args: &TieArgs) -> Result<Said> {
         bail!("the notes are of another image\n  try: build the command anew");
     }
     let ends = [
-        End::parse(&image, &args.from, args)?,
-        End::parse(&image, &args.to, args)?,
+        End::parse(&image, &notes, &args.from, args)?,
+        End::parse(&image, &notes, &args.to, args)?,
     ];
     let tied = Tied::of(&image, &notes, ends, args);
     let text = if args.json {

@@ -57,6 +57,9 @@ fn head(tied: &Tied, unit: Unit, out: &mut String) {
     let [first, second] = &tied.ends;
     wrap(out, "FROM   ", &format!("{}.", first.in_full(unit)));
     wrap(out, "TO     ", &format!("{}.", second.in_full(unit)));
+    for doubt in tied.ends.iter().filter_map(|end| end.known.doubt()) {
+        wrap(out, "", &doubt);
+    }
     wrap(
         out,
         "",

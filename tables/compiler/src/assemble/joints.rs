@@ -10,7 +10,7 @@ use crate::joints::{Band, By, End, EndForm, Joints, Listing, Part};
 use crate::model::NominalSize;
 
 /// How large a size is, in sixty-fourths of an inch.
-pub(super) fn measure(size: NominalSize) -> u16 {
+pub(crate) fn measure(size: NominalSize) -> u16 {
     (size.inches() * 64.0).round() as u16
 }
 
@@ -23,11 +23,8 @@ struct Shared {
 
 impl Shared {
     fn band(&mut self, band: Band) -> u8 {
-        let measures = Measures {
-            from: band.from.map_or(0, measure),
-            to: band.to.map_or(u16::MAX, measure),
-        };
-        index(&mut self.bands, measures)
+        let (from, to) = band.measures();
+        index(&mut self.bands, Measures { from, to })
     }
 
     fn set(&mut self, set: crate::joints::Bits) -> u8 {

@@ -20,6 +20,7 @@ use crate::encode::Draft;
 use crate::fit::{self, Deflection};
 use crate::joints::Groups;
 use crate::model::{NominalSize, Sources};
+pub(crate) use joints::measure;
 
 pub use rows::{Merged, Weights, merged};
 use settings::{INCH, Reach, fixed, q32};

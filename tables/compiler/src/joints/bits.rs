@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use crate::assemble::measure;
 use crate::model::NominalSize;
 
 /// A set of indices below 64.
@@ -98,6 +99,13 @@ impl Band {
         let falls = |(from, to): (NominalSize, NominalSize)| from.inches() >= to.inches();
         let reversed = band.from.zip(band.to).is_some_and(falls) || text == "..";
         (!reversed).then_some(band)
+    }
+
+    /// Both ends in sixty-fourths of an inch.
+    #[must_use]
+    pub fn measures(self) -> (u16, u16) {
+        let to = self.to.map_or(u16::MAX, measure);
+        (self.from.map_or(0, measure), to)
     }
 
     /// Whether a size is in it.

@@ -14,6 +14,7 @@ mod holds;
 mod lists;
 mod matrix;
 mod model;
+mod outlets;
 mod parts;
 mod reader;
 mod sets;
@@ -31,6 +32,7 @@ pub use groups::{Groups, JOBS};
 pub use model::{
     By, Caution, Condition, End, EndForm, Listing, MatrixRow, Part, Variant, VariantPart,
 };
+pub use outlets::OutletRule;
 pub use space::{Cell, Space};
 pub use springline_core::joint::{Act, Form, Job, Kind, Role, Stock, Task, Thread, Use, Verdict};
 
@@ -56,6 +58,8 @@ pub struct Joints {
     pub saddles: Vec<Listing>,
     /// `parts.csv`.
     pub parts: Vec<Part>,
+    /// `outlets.csv`.
+    pub outlets: Vec<OutletRule>,
     /// `cautions.csv`, the worst first.
     pub cautions: Vec<Caution>,
     /// The cells of the matrix.
@@ -91,7 +95,7 @@ impl Joints {
 }
 
 /// The files of the folder.
-pub(crate) const FILES: [&str; 9] = [
+pub(crate) const FILES: [&str; 10] = [
     "joints/ends.csv",
     "joints/variants.csv",
     "joints/sets.csv",
@@ -100,6 +104,7 @@ pub(crate) const FILES: [&str; 9] = [
     "joints/saddles.csv",
     "joints/parts.csv",
     "joints/runs.csv",
+    "joints/outlets.csv",
     "cautions.csv",
 ];
 
@@ -132,6 +137,7 @@ fn gather<'a>(reader: &mut Reader<'a>, files: &'a BTreeMap<String, String>) -> O
         saddles,
         parts_file,
         runs_file,
+        outlets_file,
         cautions_file,
     ] = FILES;
     let ends = reader.table(files, ends, lists::ENDS);
@@ -142,6 +148,7 @@ fn gather<'a>(reader: &mut Reader<'a>, files: &'a BTreeMap<String, String>) -> O
     let saddles = reader.table(files, saddles, holds::SADDLES);
     let parts = reader.table(files, parts_file, parts::PARTS);
     let runs = reader.table(files, runs_file, parts::RUNS);
+    let outlets = reader.table(files, outlets_file, outlets::COLUMNS);
     let cautions_table = reader.table(files, cautions_file, cautions::CAUTIONS);
     // Without what the others speak of, every word in them would be a mistake.
     let (end_table, variant_table, sets) = (ends?, variants?, sets?);
@@ -174,6 +181,7 @@ fn gather<'a>(reader: &mut Reader<'a>, files: &'a BTreeMap<String, String>) -> O
         restraints: holds::listings(reader, &dictionary, &restraints, true),
         saddles: holds::listings(reader, &dictionary, &saddles, false),
         parts,
+        outlets: outlets::outlets(reader, &outlets?),
         cautions: cautions::cautions(reader, &dictionary, &cautions_table?),
         variants,
         ends,

@@ -19,7 +19,7 @@ pub(super) const RUNS: &[&str] = &["part", "run", "source", "grade"];
 /// The most ends that a part has.
 const MOST_ENDS: usize = 4;
 /// Outlets as they are written, in the order of [`Record::OUTLETS`].
-const OUTLETS: [&str; 9] = ["1/2", "3/4", "1", "1-1/4", "1-1/2", "2", "2-1/2", "3", "4"];
+pub(super) const OUTLETS: [&str; 9] = ["1/2", "3/4", "1", "1-1/4", "1-1/2", "2", "2-1/2", "3", "4"];
 
 /// The rows of `parts.csv`.
 pub(super) fn parts(

@@ -24,6 +24,25 @@ pub struct JointNotes {
     pub cautions: Vec<CautionNote>,
     /// Parts.
     pub parts: Vec<PartNote>,
+    /// What owners allow off a main.
+    pub outlets: Vec<OutletNote>,
+}
+
+/// What an owner allows off a main by saddle or direct tap.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct OutletNote {
+    /// Whose it is, a [`springline_core::joint::Owner`].
+    pub owner: u8,
+    /// The sizes of main, sixty-fourths of an inch, both in it.
+    pub mains: (u16, u16),
+    /// The largest outlet, sixty-fourths of an inch.
+    pub most: u16,
+    /// How far taps are from each other, in.
+    pub apart: u16,
+    /// How far they are from a bell, in.
+    pub bell: u16,
+    /// Where it comes from.
+    pub cited: Cited,
 }
 
 /// What could hurt somebody, and what it hangs on.
@@ -146,6 +165,14 @@ impl JointNotes {
             tools: end.tools.clone(),
             psi: end.psi,
         };
+        let outlet = |one: &crate::joints::OutletRule| OutletNote {
+            owner: one.owner as u8,
+            mains: one.mains.measures(),
+            most: one.most,
+            apart: one.apart,
+            bell: one.bell,
+            cited: cited(&one.sources, one.grade),
+        };
         let variants = joints.variants.iter();
         Self {
             ends: joints.ends.iter().map(|end| end.key.clone()).collect(),
@@ -162,6 +189,7 @@ impl JointNotes {
             restraints: joints.restraints.iter().map(listing).collect(),
             saddles: joints.saddles.iter().map(listing).collect(),
             parts: joints.parts.iter().map(part).collect(),
+            outlets: joints.outlets.iter().map(outlet).collect(),
         }
     }
 }

@@ -204,7 +204,11 @@ pvc,6,old,Old,DR 18,psi,150,notes,235,book,The editions differ
 pe,160mm,,ISO,,plus_mm,1.0,book,1.5,notes,An older edition
 ";
 
-const JOINTS: [(&str, &str); 9] = [
+const JOINTS: [(&str, &str); 10] = [
+    (
+        "joints/outlets.csv",
+        "owner,mains,most,apart_in,bell_in,source,grade\n",
+    ),
     (
         "cautions.csv",
         "key,triggers,order,fold,short,full,source,grade\n",
