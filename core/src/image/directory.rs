@@ -21,7 +21,6 @@ const NAMES: [(u16, &str); 34] = [
     (section::LIKELIHOODS, "likelihoods"),
     (section::CLASS_LISTS, "class_lists"),
     (section::WALLS, "walls"),
-    (section::WORDS, "words"),
     (section::PHRASES, "phrases"),
     (section::MEASURES, "measures"),
     (section::BANDS, "bands"),
@@ -39,6 +38,7 @@ const NAMES: [(u16, &str); 34] = [
     (section::PRINTED, "printed"),
     (section::PARTS, "parts"),
     (section::DERATINGS, "deratings"),
+    (section::WORD_RUNS, "words"),
 ];
 
 /// Every section that the directory of some bytes lists, with its name; one of an unknown number is `unknown`. Nothing is

@@ -55,8 +55,7 @@ pub mod section {
     pub const CLASS_LISTS: u16 = 15;
     /// Walls by row, thousandths of an inch, two bytes each; zero where one is not known.
     pub const WALLS: u16 = 16;
-    /// Where each word of phrases begins in the text, two bytes each, and where the last ends.
-    pub const WORDS: u16 = 17;
+    // 17 was where each word of phrases begins, before words of one length lay together.
     /// Phrases: a length, and so many bytes of word numbers.
     pub const PHRASES: u16 = 18;
     /// How large the nominal sizes are, sixty-fourths of an inch, two bytes each.
@@ -91,4 +90,6 @@ pub mod section {
     pub const PARTS: u16 = 33;
     /// [`super::super::Derating`]s, by material and rising temperature.
     pub const DERATINGS: u16 = 34;
+    /// [`super::super::WordRun`]s: the words of phrases, from the first byte of the text on.
+    pub const WORD_RUNS: u16 = 35;
 }

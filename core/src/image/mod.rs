@@ -22,7 +22,7 @@ use crate::clue::Told;
 pub use directory::directory;
 pub use joint::{
     Band, JointEnd, Listing, MARKS, MAX_WORDS, MatrixRow, Part, Phrase, Purchases, SHORT_WORDS,
-    SamePurchase, Set, code,
+    SamePurchase, Set, WordRun, code, is_mark,
 };
 pub use kind::{Carries, Grade, Material};
 pub use print::{Marking, PrintSettings, PrintWord};

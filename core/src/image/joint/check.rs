@@ -4,7 +4,7 @@ use super::super::check::{Sections, each};
 use super::super::layout::section;
 use super::super::{Grade, Image, ImageError, Material};
 use super::phrase::numbers;
-use super::record::{Band, JointEnd, Listing, MatrixRow, Part, SamePurchase};
+use super::record::{Band, JointEnd, Listing, MatrixRow, Part, SamePurchase, WordRun};
 use super::{Joints, codes};
 use crate::joint::tie::MOST_RUNS;
 use crate::joint::{Act, Form, Job, Kind, Role, Stock, Task, Thread, Verdict};
@@ -12,7 +12,7 @@ use crate::joint::{Act, Form, Job, Kind, Role, Stock, Task, Thread, Verdict};
 /// The joint sections, not yet checked.
 pub(in super::super) fn tables<'a>(sections: &Sections<'a, '_>) -> Result<Joints<'a>, ImageError> {
     Ok(Joints {
-        starts: sections.table(section::WORDS)?,
+        runs: sections.table(section::WORD_RUNS)?,
         phrases: sections.bytes(section::PHRASES)?,
         measures: sections.table(section::MEASURES)?,
         bands: sections.table(section::BANDS)?,
@@ -34,12 +34,6 @@ pub(in super::super) fn contents(image: &Image<'_>) -> Result<(), ImageError> {
     let bad = ImageError::Section;
     if joints.measures.len() != image.sizes.len() {
         return Err(bad(section::MEASURES));
-    }
-    let in_text = |bytes: &[u8; 2]| usize::from(u16::from_le_bytes(*bytes)) <= image.text.len();
-    if !joints.starts.iter().all(in_text)
-        || !joints.starts.is_sorted_by_key(|b| u16::from_le_bytes(*b))
-    {
-        return Err(bad(section::WORDS));
     }
     words(image)?;
     let fits = |index: u8, table: usize| usize::from(index) < table;
@@ -153,7 +147,16 @@ fn phrase(joints: &Joints<'_>, start: u16) -> bool {
 /// Every phrase, one behind the other, speaks of words that there are.
 fn words(image: &Image<'_>) -> Result<(), ImageError> {
     let joints = &image.joints;
-    let count = joints.starts.len().saturating_sub(1);
+    let (mut count, mut bytes) = (0, 0);
+    each(
+        section::WORD_RUNS,
+        joints.runs.iter().map(WordRun::from_bytes),
+        |run| {
+            count += usize::from(run.count);
+            bytes += usize::from(run.count) * usize::from(run.length);
+            bytes <= image.text.len()
+        },
+    )?;
     let mut at = 0;
     while at < joints.phrases.len() {
         let start = u16::try_from(at).map_err(|_| ImageError::Section(section::PHRASES))?;

@@ -4,8 +4,8 @@ pub(super) mod check;
 mod phrase;
 pub(super) mod record;
 
-pub use phrase::{MARKS, MAX_WORDS, Phrase, SHORT_WORDS, code};
-pub use record::{Band, JointEnd, Listing, MatrixRow, Part, SamePurchase, Set};
+pub use phrase::{MARKS, MAX_WORDS, Phrase, SHORT_WORDS, code, is_mark};
+pub use record::{Band, JointEnd, Listing, MatrixRow, Part, SamePurchase, Set, WordRun};
 
 use super::{Image, Row};
 use crate::joint::Job;
@@ -13,7 +13,7 @@ use crate::joint::Job;
 /// The tables of the joint sections.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Joints<'a> {
-    pub(super) starts: &'a [[u8; 2]],
+    pub(super) runs: &'a [[u8; WordRun::SIZE]],
     pub(super) phrases: &'a [u8],
     pub(super) measures: &'a [[u8; 2]],
     pub(super) bands: &'a [[u8; Band::SIZE]],
@@ -34,7 +34,7 @@ impl<'a> Image<'a> {
     pub fn phrase(&self, start: u16) -> Phrase<'a> {
         Phrase {
             codes: codes(self.joints.phrases, start),
-            starts: self.joints.starts,
+            runs: self.joints.runs,
             text: self.text,
         }
     }

@@ -2,22 +2,31 @@
 //!
 //! Needs, reasons and names say the same few hundred words over and over, so that a phrase is a run of word numbers, a byte
 //! for the most frequent and two for the others: two fifths of the room, and a narrow panel breaks lines between words anyway.
+//! Where a word lies is not kept: those of one length lie together.
 
 use core::fmt;
 
+use super::record::WordRun;
+
 /// Word numbers below this take one byte.
-pub const SHORT_WORDS: u16 = 192;
+pub const SHORT_WORDS: u16 = 252;
 /// The most words that two bytes can tell apart beside them.
-pub const MAX_WORDS: usize = SHORT_WORDS as usize + 64 * 256;
+pub const MAX_WORDS: usize = SHORT_WORDS as usize + 4 * 256;
 
 /// Words that follow the one before them without a space.
-pub const MARKS: [char; 3] = [',', ';', ':'];
+pub const MARKS: [char; 4] = [',', ';', ':', '.'];
+
+/// Whether a word is one of [`MARKS`].
+#[must_use]
+pub fn is_mark(word: &str) -> bool {
+    word.len() == 1 && word.starts_with(MARKS)
+}
 
 /// A short text; empty where there is nothing to say.
 #[derive(Clone, Copy)]
 pub struct Phrase<'a> {
     pub(super) codes: &'a [u8],
-    pub(super) starts: &'a [[u8; 2]],
+    pub(super) runs: &'a [[u8; WordRun::SIZE]],
     pub(super) text: &'a [u8],
 }
 
@@ -30,12 +39,8 @@ impl<'a> Phrase<'a> {
 
     /// The words, without the spaces between them. [`MARKS`] are words too.
     pub fn words(&self) -> impl Iterator<Item = &'a str> + use<'a> {
-        let Self {
-            starts,
-            text,
-            codes,
-        } = *self;
-        numbers(codes).map(move |number| word(starts, text, number))
+        let Self { runs, text, codes } = *self;
+        numbers(codes).map(move |number| word(runs, text, number))
     }
 }
 
@@ -63,24 +68,25 @@ pub fn code(number: u16) -> ([u8; 2], usize) {
     }
 }
 
-fn word<'a>(starts: &[[u8; 2]], text: &'a [u8], number: u16) -> &'a str {
-    let start = |at: usize| {
-        starts
-            .get(at)
-            .map(|bytes| usize::from(u16::from_le_bytes(*bytes)))
-    };
-    let at = usize::from(number);
-    start(at)
-        .zip(start(at + 1))
-        .and_then(|(from, to)| text.get(from..to))
-        .and_then(|bytes| core::str::from_utf8(bytes).ok())
-        .unwrap_or("")
+fn word<'a>(runs: &[[u8; WordRun::SIZE]], text: &'a [u8], number: u16) -> &'a str {
+    let (mut left, mut from) = (usize::from(number), 0);
+    for run in runs.iter().map(WordRun::from_bytes) {
+        let (length, count) = (usize::from(run.length), usize::from(run.count));
+        if left < count {
+            from += left * length;
+            let bytes = text.get(from..from + length).unwrap_or(&[]);
+            return core::str::from_utf8(bytes).unwrap_or("");
+        }
+        left -= count;
+        from += count * length;
+    }
+    ""
 }
 
 impl fmt::Display for Phrase<'_> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         for (index, word) in self.words().enumerate() {
-            if index > 0 && !word.starts_with(MARKS) {
+            if index > 0 && !is_mark(word) {
                 f.write_str(" ")?;
             }
             f.write_str(word)?;
@@ -110,7 +116,7 @@ mod tests {
 
     #[test]
     fn codes_are_numbers_again() {
-        let asked = [0, 1, 191, 192, 193, 447, 448, 16_575];
+        let asked = [0, 1, 251, 252, 253, 507, 508, 1275];
         let codes: Vec<u8> = asked
             .iter()
             .flat_map(|number| {
@@ -119,6 +125,7 @@ mod tests {
             })
             .collect();
         assert_eq!(codes.len(), 3 + 5 * 2);
+        assert_eq!(usize::from(asked[7]) + 1, MAX_WORDS);
         assert!(numbers(&codes).eq(asked));
         // A code that is cut off is no word.
         assert!(numbers(&codes[..codes.len() - 1]).eq(asked[..7].iter().copied()));
@@ -126,13 +133,17 @@ mod tests {
 
     #[test]
     fn words_are_read_with_spaces_between_them() {
-        let starts = [0u16, 3, 4, 7, 8].map(u16::to_le_bytes);
-        let phrase = Phrase {
-            codes: &[1, 0, 3, 2, 9],
-            starts: &starts,
-            text: b"cutatee,",
+        // Words of three letters, then of one, then of two.
+        let runs = [[3, 2], [1, 3], [2, 1]];
+        let text = b"cuttee,a...";
+        let phrase = |codes| Phrase {
+            codes,
+            runs: &runs,
+            text,
         };
-        assert_eq!(phrase.to_string(), "a cut, tee ");
-        assert!(!phrase.is_empty());
+        assert_eq!(phrase(&[3, 0, 2, 1, 9]).to_string(), "a cut, tee ");
+        // A mark follows without a space; what only begins with one does not.
+        assert_eq!(phrase(&[0, 4, 5, 4]).to_string(), "cut. ...");
+        assert!(!phrase(&[0]).is_empty());
     }
 }

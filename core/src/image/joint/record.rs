@@ -23,6 +23,16 @@ impl Band {
 }
 
 record! {
+    /// Words of one length that lie one behind the other.
+    WordRun, 2, {
+        /// Bytes of each.
+        length: u8 = 0,
+        /// How many.
+        count: u8 = 1,
+    }
+}
+
+record! {
     /// A joint end: what a part offers to the pipe.
     JointEnd, 7, {
         /// What people read, a phrase.
@@ -306,6 +316,7 @@ mod tests {
     fn fields_neither_overlap_nor_overrun() {
         for (size, fields) in [
             (Band::SIZE, Band::FIELDS),
+            (WordRun::SIZE, WordRun::FIELDS),
             (JointEnd::SIZE, JointEnd::FIELDS),
             (MatrixRow::SIZE, MatrixRow::FIELDS),
             (Listing::SIZE, Listing::FIELDS),

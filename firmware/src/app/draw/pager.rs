@@ -1,5 +1,7 @@
 //! Running text in pages of small lines.
 
+use springline_core::image::is_mark;
+
 use super::pen::{COLUMNS, LINE, Pen};
 use crate::app::text::{Line, add};
 use crate::letters::Letters;
@@ -77,7 +79,7 @@ impl<'p, 'f> Pager<'p, 'f> {
         self.indent = if mark.is_empty() { "" } else { "  " };
     }
 
-    /// Adds words to the item. A comma, a colon or a semicolon follows without a space; a word longer than a line is cut in
+    /// Adds words to the item. A comma and its like follow without a space; a word longer than a line is cut in
     /// two.
     pub(super) fn words<'w>(&mut self, words: impl Iterator<Item = &'w str>) {
         for word in words {
@@ -87,7 +89,7 @@ impl<'p, 'f> Pager<'p, 'f> {
 
     fn word(&mut self, mut word: &str) {
         loop {
-            let joined = !self.filled || word.starts_with([',', ':', ';']);
+            let joined = !self.filled || is_mark(word);
             let room = COLUMNS.saturating_sub(self.line.len() + usize::from(!joined));
             if word.len() <= room || !self.filled {
                 if !joined {

@@ -1,7 +1,9 @@
 //! The joint sections of the image.
 
 use springline_core::image::layout::section;
-use springline_core::image::{Band, JointEnd, Listing, MatrixRow, Part, SamePurchase, Set};
+use springline_core::image::{
+    Band, JointEnd, Listing, MatrixRow, Part, SamePurchase, Set, WordRun,
+};
 use springline_core::joint::Job;
 
 use super::phrases::Phrases;
@@ -45,12 +47,10 @@ impl DraftJoints {
     /// Writes all but the words, which come first in the text.
     pub(super) fn encode(&self, texts: &mut Texts, parts: &mut Parts) {
         let mut phrases = Phrases::of(self.texts());
-        let mut starts: Vec<[u8; 2]> = phrases
-            .words
-            .iter()
-            .map(|word| texts.append(word).to_le_bytes())
-            .collect();
-        starts.push(texts.append("").to_le_bytes());
+        for word in &phrases.words {
+            texts.append(word);
+        }
+        let runs: Vec<_> = phrases.runs().iter().map(WordRun::to_bytes).collect();
         let ends: Vec<_> = self
             .ends
             .iter()
@@ -95,7 +95,7 @@ impl DraftJoints {
             .collect();
         let bands: Vec<_> = self.bands.iter().map(Band::to_bytes).collect();
         let sets: Vec<_> = self.sets.iter().map(|set| set.to_bytes()).collect();
-        parts.add(section::WORDS, &starts);
+        parts.add(section::WORD_RUNS, &runs);
         parts.bytes(section::PHRASES, &phrases.bytes);
         parts.add(section::BANDS, &bands);
         parts.add(section::SETS, &sets);

@@ -74,11 +74,9 @@ pub struct DraftClue {
 struct Texts(Vec<u8>);
 
 impl Texts {
-    /// Puts a text behind all others; where it begins.
-    fn append(&mut self, text: &str) -> u16 {
-        let start = self.0.len();
+    /// Puts a text behind all others.
+    fn append(&mut self, text: &str) {
         self.0.extend_from_slice(text.as_bytes());
-        u16::try_from(start).unwrap_or(u16::MAX)
     }
 
     /// Where a text lies; the whole pool must stay below 64 KiB, which the image's limit sees to.

@@ -2,12 +2,12 @@
 
 use std::collections::HashMap;
 
-use springline_core::image::{MARKS, MAX_WORDS, code};
+use springline_core::image::{MARKS, MAX_WORDS, SHORT_WORDS, WordRun, code};
 
 /// Phrases, each kept once, and the words that they are made of.
 #[derive(Debug)]
 pub(super) struct Phrases {
-    /// Words, the most frequent first.
+    /// Words: those of one byte, which are the most frequent, and the others, each by length.
     pub(super) words: Vec<String>,
     numbers: HashMap<String, u16>,
     starts: HashMap<String, u16>,
@@ -29,6 +29,11 @@ impl Phrases {
         words.sort_unstable_by_key(|(word, count)| (usize::MAX - count, *word));
         // More words than two bytes can tell apart are more than an image can hold.
         words.truncate(MAX_WORDS);
+        let short = words.len().min(usize::from(SHORT_WORDS));
+        let (short, long) = words.split_at_mut(short);
+        for some in [short, long] {
+            some.sort_unstable_by_key(|(word, _)| (word.len(), *word));
+        }
         let words: Vec<String> = words.iter().map(|(word, _)| (*word).to_owned()).collect();
         let number =
             |(at, word): (usize, &String)| (word.clone(), u16::try_from(at).unwrap_or(u16::MAX));
@@ -41,6 +46,19 @@ impl Phrases {
         // What says nothing comes first.
         phrases.start("");
         phrases
+    }
+
+    /// The words by length, as they lie one behind the other.
+    pub(super) fn runs(&self) -> Vec<WordRun> {
+        let mut runs: Vec<WordRun> = Vec::new();
+        for word in &self.words {
+            let length = u8::try_from(word.len()).unwrap_or(u8::MAX);
+            match runs.last_mut() {
+                Some(run) if run.length == length && run.count < u8::MAX => run.count += 1,
+                _ => runs.push(WordRun { length, count: 1 }),
+            }
+        }
+        runs
     }
 
     /// Where a text starts.
@@ -64,10 +82,12 @@ impl Phrases {
     }
 }
 
-/// The words of a text; a comma, colon or semicolon behind one is a word of its own.
+/// The words of a text; one of [`MARKS`] behind one is a word of its own.
 fn pieces(text: &str) -> impl Iterator<Item = &str> {
     text.split(' ').flat_map(|word| {
-        let at = word.len() - usize::from(word.len() > 1 && word.ends_with(MARKS));
+        // Points that stand for something left out are one word.
+        let marked = word.ends_with(MARKS) && !word.starts_with(MARKS);
+        let at = word.len() - usize::from(marked);
         let (stem, mark) = word.split_at(at);
         [stem, mark].into_iter().filter(|piece| !piece.is_empty())
     })
