@@ -140,28 +140,49 @@ fn a_change_that_passes_the_check_value_is_refused_or_harmless() {
     );
 }
 
+/// Where a section lies, the bytes of a record, and how many there are.
+fn place(id: u16) -> (usize, usize, usize) {
+    let found = directory(IMAGE).find(|(_, entry)| entry.id == id);
+    let entry = found.expect("a section").1;
+    (
+        entry.offset as usize,
+        entry.record as usize,
+        entry.count as usize,
+    )
+}
+
+/// The gate refuses a record of a section that was changed.
+fn refused(id: u16, change: &dyn Fn(&mut [u8])) {
+    let (start, record, count) = place(id);
+    let mut bytes = IMAGE.to_vec();
+    change(&mut bytes[start..start + record * count]);
+    let found = Image::new(&sealed(bytes)).err();
+    assert!(
+        matches!(found, Some(ImageError::Record(in_section, _)) if in_section == id),
+        "{id}: {found:?}"
+    );
+}
+
+/// A caution that speaks of what there is not would never be due, and words must lie in the text.
+#[test]
+fn cautions_and_words_that_would_mislead_are_refused() {
+    for (at, value) in [
+        // Where its text starts, an act, a task, a set of ends, and the pipe: no such question, no such material.
+        (1, 0xff),
+        (2, 1 << 6),
+        (3, 1 << 6),
+        (4, 250),
+        (5, 7 << 5),
+        (5, 1 << 5 | 31),
+    ] {
+        refused(section::CAUTIONS, &|all| all[at] = value);
+    }
+    refused(section::WORD_RUNS, &|all| all.fill(255));
+}
+
 /// Words of print lines out of order would not be found, and what one says must be there.
 #[test]
 fn a_print_section_that_would_mislead_is_refused() {
-    let place = |id: u16| {
-        let found = directory(IMAGE).find(|(_, entry)| entry.id == id);
-        let entry = found.expect("a section").1;
-        (
-            entry.offset as usize,
-            entry.record as usize,
-            entry.count as usize,
-        )
-    };
-    let refused = |id: u16, change: &dyn Fn(&mut [u8])| {
-        let (start, record, count) = place(id);
-        let mut bytes = IMAGE.to_vec();
-        change(&mut bytes[start..start + record * count]);
-        let found = Image::new(&sealed(bytes)).err();
-        assert!(
-            matches!(found, Some(ImageError::Record(in_section, _)) if in_section == id),
-            "{id}: {found:?}"
-        );
-    };
     let word = place(section::PRINT_WORDS).1;
     refused(section::PRINT_WORDS, &|all| {
         let last = all.len() - word;

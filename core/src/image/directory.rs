@@ -4,7 +4,7 @@ use super::layout::{ENVELOPE, section};
 use super::record::{Header, Section};
 
 /// Sections by number, with their names in reports and budgets.
-const NAMES: [(u16, &str); 34] = [
+const NAMES: [(u16, &str); 35] = [
     (section::TEXT, "text"),
     (section::SETTINGS, "settings"),
     (section::INSTRUMENTS, "instruments"),
@@ -39,6 +39,7 @@ const NAMES: [(u16, &str); 34] = [
     (section::PARTS, "parts"),
     (section::DERATINGS, "deratings"),
     (section::WORD_RUNS, "words"),
+    (section::CAUTIONS, "cautions"),
 ];
 
 /// Every section that the directory of some bytes lists, with its name; one of an unknown number is `unknown`. Nothing is

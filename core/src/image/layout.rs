@@ -92,4 +92,6 @@ pub mod section {
     pub const DERATINGS: u16 = 34;
     /// [`super::super::WordRun`]s: the words of phrases, from the first byte of the text on.
     pub const WORD_RUNS: u16 = 35;
+    /// [`super::super::Caution`]s, the worst first.
+    pub const CAUTIONS: u16 = 36;
 }

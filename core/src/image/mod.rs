@@ -21,8 +21,8 @@ use crate::clue::Told;
 
 pub use directory::directory;
 pub use joint::{
-    Band, JointEnd, Listing, MARKS, MAX_WORDS, MatrixRow, Part, Phrase, Purchases, SHORT_WORDS,
-    SamePurchase, Set, WordRun, code, is_mark,
+    Band, Caution, JointEnd, Listing, MARKS, MAX_WORDS, MatrixRow, Part, Phrase, Purchases,
+    SHORT_WORDS, SamePurchase, Set, Touches, WordRun, code, is_mark,
 };
 pub use kind::{Carries, Grade, Material};
 pub use print::{Marking, PrintSettings, PrintWord};

@@ -1,6 +1,7 @@
 //! Which parts go on a pipe: the verdict of the matrix on their ends, the sizes that they are made in, and who may put them on.
 
-use super::{Act, Best, Form, Kind, Owner, Role, Sealing, Stock, Thread, Verdict, best};
+use super::cautions::bit;
+use super::{Act, Best, Form, Kind, Owner, Role, Sealing, Stock, Task, Thread, Verdict, best};
 use crate::image::{Carries, Image, JointEnd, Material, Part, Row, Set};
 
 /// A known pipe and how its end looks.
@@ -59,6 +60,41 @@ impl Fit {
             Decides::Crew => Some(Kind::Hazard),
             Decides::Thread => Some(Kind::Form),
         }
+    }
+
+    /// The joint ends of the part as they are made up on this pipe.
+    #[must_use]
+    pub fn ends(&self, image: &Image<'_>) -> Set {
+        let as_made = |own| if own == self.own { self.end } else { own };
+        let all = image.part(self.part).joint_ends().map(as_made);
+        all.fold(Set::default(), Set::with)
+    }
+
+    /// What it is put on for, a bit for each [`Task`]: what is made for another pipe joins it to this one, and does nothing
+    /// else here.
+    #[must_use]
+    pub(super) fn task_bits(&self, image: &Image<'_>) -> u8 {
+        let tasks = image.part(self.part).tasks;
+        if self.far {
+            tasks & bit(Task::Join)
+        } else {
+            tasks
+        }
+    }
+
+    /// Whether it is put on for a task.
+    #[must_use]
+    pub fn does(&self, image: &Image<'_>, task: Task) -> bool {
+        self.task_bits(image) & bit(task) != 0
+    }
+
+    /// Whether something should hold its joint.
+    #[must_use]
+    pub fn wants_holding(&self, image: &Image<'_>) -> bool {
+        let code = image.part(self.part).act_and_stock & 15;
+        let outlet = image.joint_end(self.end).role_and_grade & 15 == Role::Outlet as u8;
+        let opens = [Act::Cut as u8, Act::Bolt as u8].contains(&code);
+        opens && !outlet && self.verdict <= Verdict::FitsWith
     }
 }
 

@@ -4,6 +4,7 @@
 //! its material and OD system ([`restraints`]); rows that buy the same for a job share a purchase
 //! ([`Image::purchase`](crate::image::Image::purchase)), whose other jobs may still differ ([`parted`]).
 
+mod cautions;
 mod fits;
 mod holds;
 mod parted;
@@ -11,6 +12,7 @@ mod sealing;
 pub mod tie;
 mod words;
 
+pub use cautions::{Doing, cautions};
 pub use fits::{Decides, Fit, Pipe, fit, fits, is_stop, most_outlet, refusal, stock};
 pub use holds::{forbidden, holders, restraints, saddles};
 pub use parted::{Parted, parted};

@@ -1,8 +1,8 @@
-//! What could hurt someone who puts a part on: rows of `cautions.csv`, each where its trigger is.
+//! What could hurt someone who puts a part on, in full where that is asked for.
 
-use springline_compiler::notes::{CautionNote, ConditionNote, Notes};
+use springline_compiler::notes::Notes;
 use springline_core::image::{Grade, Image, Row};
-use springline_core::joint::{Act, Owner, Task};
+use springline_core::joint::{Doing, Owner, cautions};
 
 use super::sheet::keys;
 
@@ -19,53 +19,25 @@ pub(super) struct Due {
     pub(super) grade: Option<Grade>,
 }
 
-/// What is put on a pipe, as far as somebody could be hurt by it.
-pub(super) struct Doing<'a> {
-    pub(super) act: Act,
-    /// Indices of its joint ends as they are made up.
-    pub(super) ends: &'a [u8],
-    pub(super) tasks: &'a [Task],
-}
-
-/// The cautions that are due of some pipes and of the parts that may be put on them, the worst first.
+/// The cautions that are due of some pipes and of what is done to them, the worst first.
 pub(super) fn due(
     image: &Image<'_>,
     notes: &Notes,
     rows: &[Row],
     owner: Owner,
-    parts: &[Doing<'_>],
+    doing: Doing,
 ) -> Vec<Due> {
-    let holds = |row: &Row, part: Option<&Doing<'_>>, condition: &ConditionNote| match *condition {
-        ConditionNote::Always => true,
-        ConditionNote::Material(code) => image.family(row.family).material == code,
-        ConditionNote::Carries(code) => image.family(row.family).carries == code,
-        ConditionNote::System(code) => row.system == code,
-        ConditionNote::Owner(code) => owner as u8 == code,
-        ConditionNote::Act(code) => part.is_some_and(|part| part.act as u8 == code),
-        ConditionNote::Ends(ends) => part.is_some_and(|part| {
-            let among = |end: &u8| ends >> (*end & 63) & 1 == 1;
-            part.ends.iter().any(among)
-        }),
-        ConditionNote::Task(code) => {
-            part.is_some_and(|part| part.tasks.iter().any(|task| *task as u8 == code))
-        }
-    };
-    let is_due = |one: &&CautionNote| {
-        one.triggers.iter().any(|all| {
-            rows.iter().any(|row| {
-                let met = |part| all.iter().all(|condition| holds(row, part, condition));
-                met(None) || parts.iter().any(|part| met(Some(part)))
-            })
+    let all = cautions(image, rows.iter().copied(), owner, doing);
+    all.filter_map(|(index, one)| {
+        let note = notes.joints.cautions.get(usize::from(index))?;
+        Some(Due {
+            key: note.key.clone(),
+            fold: one.folds(),
+            short: image.phrase(one.short).to_string(),
+            full: note.full.clone(),
+            sources: keys(notes, Some(&note.cited)),
+            grade: Grade::from_code(note.cited.grade),
         })
-    };
-    let all = notes.joints.cautions.iter().filter(is_due);
-    all.map(|one| Due {
-        key: one.key.clone(),
-        fold: one.fold,
-        short: one.short.clone(),
-        full: one.full.clone(),
-        sources: keys(notes, Some(&one.cited)),
-        grade: Grade::from_code(one.cited.grade),
     })
     .collect()
 }

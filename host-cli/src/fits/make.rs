@@ -3,7 +3,7 @@
 use springline_compiler::notes::{Notes, OutletNote};
 use springline_core::image::{Grade, Image, JointEnd, Listing, Part};
 use springline_core::joint::{
-    Act, Decides, Fit, Kind, Owner, Role, Task, Thread, Use, Verdict, forbidden, holders,
+    Act, Decides, Doing, Fit, Kind, Owner, Role, Task, Thread, Use, Verdict, forbidden, holders,
     most_outlet, stock,
 };
 
@@ -60,9 +60,7 @@ impl Make<'_> {
             name: image.phrase(part.name).to_string(),
             tasks: Task::ALL
                 .iter()
-                .filter(|task| part.tasks >> (**task as u8) & 1 == 1)
-                // What is made for another pipe joins it to this one, and does nothing else here.
-                .filter(|task| !fit.far || **task == Task::Join)
+                .filter(|task| fit.does(image, **task))
                 .copied()
                 .collect(),
             end: fit.end,
@@ -92,12 +90,10 @@ impl Make<'_> {
             owners: fit.decides == Decides::Owner,
             dry: end.is_dry(),
             psi: made.and_then(|made| made.psi),
+            opens: fit.wants_holding(image),
             holds: self.holds(fit.end),
             ends: self.ends(&part),
-            all_ends: part
-                .joint_ends()
-                .map(|own| if own == fit.own { fit.end } else { own })
-                .collect(),
+            doing: Doing::of(image, fit),
             forbidden: forbidden(
                 image,
                 self.known.pipe.row,

@@ -4,10 +4,10 @@ use anyhow::{Result, bail};
 use springline_compiler::notes::{Cited, Notes};
 use springline_core::image::{Grade, Image};
 use springline_core::joint::{
-    Act, Form, Kind, Owner, Role, Sealing, Stock, Task, Thread, Verdict, fits, refusal,
+    Act, Doing, Form, Kind, Owner, Role, Sealing, Stock, Task, Thread, Verdict, fits, refusal,
 };
 
-use super::caution::{Doing, Due, due};
+use super::caution::{Due, due};
 use super::known::Known;
 use super::make::Make;
 use super::range::{Judged, judge};
@@ -83,11 +83,13 @@ pub(super) struct PartRow {
     pub(super) ranged: bool,
     /// A stamped range was held against it.
     pub(super) judged: bool,
+    /// Something should hold its joint, if it goes on.
+    pub(super) opens: bool,
     pub(super) holds: Vec<Held>,
     /// Every end of it on this pipe.
     pub(super) ends: Vec<EndSaid>,
-    /// Indices of its ends as it is put on this pipe.
-    pub(super) all_ends: Vec<u8>,
+    /// What is done by it.
+    pub(super) doing: Doing,
     /// What must not be used to hold it, or not without asking.
     pub(super) forbidden: Vec<Held>,
 }
@@ -171,14 +173,8 @@ impl<'a> Sheet<'a> {
         }
         // A part that does not go on hurts nobody.
         let goes = sheet.asked().filter(|row| row.verdict < Verdict::No);
-        let doings: Vec<Doing<'_>> = goes
-            .map(|row| Doing {
-                act: row.act,
-                ends: &row.all_ends,
-                tasks: &row.tasks,
-            })
-            .collect();
-        let cautions = due(image, notes, &[known.pipe.row], owner, &doings);
+        let doing = goes.fold(Doing::default(), |held, row| held.or(row.doing));
+        let cautions = due(image, notes, &[known.pipe.row], owner, doing);
         sheet.cautions = cautions;
         Ok(sheet)
     }
@@ -198,9 +194,8 @@ impl<'a> Sheet<'a> {
 impl PartRow {
     /// Whether something should hold its joint.
     pub(super) fn wants_holding(&self) -> bool {
-        self.role != Role::Outlet
-            && matches!(self.act, Act::Cut | Act::Bolt)
-            && self.verdict <= Verdict::FitsWith
+        // A stamped range may have made its verdict worse.
+        self.opens && self.verdict <= Verdict::FitsWith
     }
 }
 

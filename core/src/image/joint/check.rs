@@ -2,12 +2,13 @@
 
 use super::super::check::{Sections, each};
 use super::super::layout::section;
-use super::super::{Grade, Image, ImageError, Material};
+use super::super::{Carries, Grade, Image, ImageError, Material};
+use super::caution::{Caution, Touches};
 use super::phrase::numbers;
 use super::record::{Band, JointEnd, Listing, MatrixRow, Part, SamePurchase, WordRun};
 use super::{Joints, codes};
 use crate::joint::tie::MOST_RUNS;
-use crate::joint::{Act, Form, Job, Kind, Role, Stock, Task, Thread, Verdict};
+use crate::joint::{Act, Form, Job, Kind, Owner, Role, Stock, Task, Thread, Verdict};
 
 /// The joint sections, not yet checked.
 pub(in super::super) fn tables<'a>(sections: &Sections<'a, '_>) -> Result<Joints<'a>, ImageError> {
@@ -24,6 +25,7 @@ pub(in super::super) fn tables<'a>(sections: &Sections<'a, '_>) -> Result<Joints
         saddles: sections.table(section::SADDLES)?,
         same: sections.table(section::SAME)?,
         parts: sections.table(section::PARTS)?,
+        cautions: sections.table(section::CAUTIONS)?,
     })
 }
 
@@ -90,6 +92,7 @@ pub(in super::super) fn contents(image: &Image<'_>) -> Result<(), ImageError> {
         })?;
     }
     parts(image)?;
+    cautions(image)?;
     let mut last = None;
     each(
         section::SAME,
@@ -134,6 +137,28 @@ fn parts(image: &Image<'_>) -> Result<(), ImageError> {
             && Grade::from_code(part.grade()).is_some()
             && (part.grade_and_run >> 4 == 0
                 || part.run().is_some() && part.joint_ends().count() == 2)
+    })
+}
+
+/// Cautions speak of acts, tasks, ends and pipe that there are.
+fn cautions(image: &Image<'_>) -> Result<(), ImageError> {
+    let joints = &image.joints;
+    if joints.cautions.len() >= 255 {
+        return Err(ImageError::Section(section::CAUTIONS));
+    }
+    let among = |index: u8, count: usize| usize::from(index) < count;
+    each(section::CAUTIONS, image.cautions(), |one: &Caution| {
+        phrase(joints, one.short)
+            && one.acts() >> Act::ALL.len() == 0
+            && one.tasks >> Task::ALL.len() == 0
+            && (one.ends == Caution::NO_ENDS || among(one.ends, joints.sets.len()))
+            && one.touches().is_some_and(|touches| match touches {
+                Touches::Any => true,
+                Touches::Material(code) => Material::from_code(code).is_some(),
+                Touches::Carries(code) => Carries::from_code(code).is_some(),
+                Touches::System(code) => among(code, image.systems.len()),
+                Touches::Owner(code) => Owner::from_code(code).is_some(),
+            })
     })
 }
 

@@ -1,9 +1,11 @@
 //! The joint sections of the image: what seals on what, what holds it, and what is one purchase.
 
+mod caution;
 pub(super) mod check;
 mod phrase;
 pub(super) mod record;
 
+pub use caution::{Caution, Touches};
 pub use phrase::{MARKS, MAX_WORDS, Phrase, SHORT_WORDS, code, is_mark};
 pub use record::{Band, JointEnd, Listing, MatrixRow, Part, SamePurchase, Set, WordRun};
 
@@ -26,6 +28,7 @@ pub(super) struct Joints<'a> {
     pub(super) saddles: &'a [[u8; Listing::SIZE]],
     pub(super) same: &'a [[u8; SamePurchase::SIZE]],
     pub(super) parts: &'a [[u8; Part::SIZE]],
+    pub(super) cautions: &'a [[u8; Caution::SIZE]],
 }
 
 impl<'a> Image<'a> {
@@ -94,6 +97,17 @@ impl<'a> Image<'a> {
     #[must_use]
     pub fn part(&self, index: u8) -> Part {
         super::lookup!(self.joints.parts, Part, index)
+    }
+
+    /// Cautions, the worst first.
+    pub fn cautions(&self) -> impl ExactSizeIterator<Item = Caution> + 'a {
+        self.joints.cautions.iter().map(Caution::from_bytes)
+    }
+
+    /// A caution.
+    #[must_use]
+    pub fn caution(&self, index: u8) -> Caution {
+        super::lookup!(self.joints.cautions, Caution, index)
     }
 
     /// How many pipe variants there are.

@@ -9,12 +9,12 @@ mod way;
 use anyhow::{Result, bail};
 use sha2::{Digest, Sha256};
 use springline_compiler::notes::Notes;
-use springline_core::image::{Image, Material};
+use springline_core::image::{Image, Material, Set};
 use springline_core::joint::tie::{Nothing, nothing, ties};
-use springline_core::joint::{Owner, Sealing, Task, refusal};
+use springline_core::joint::{Doing, Owner, Sealing, Task, refusal};
 use springline_tables::{IMAGE, NOTES};
 
-use super::caution::{Doing, Due, due};
+use super::caution::{Due, due};
 use super::sheet::keys;
 use crate::Said;
 use crate::cli::TieArgs;
@@ -98,16 +98,13 @@ impl Tied {
             Some(refused) => vec![ends[refused.end].known.pipe.row],
             None => ends.iter().map(|end| end.known.pipe.row).collect(),
         };
-        let doings: Vec<Doing<'_>> = ways
-            .iter()
-            .flat_map(|way| &way.pieces)
-            .map(|piece| Doing {
-                act: piece.act,
-                ends: &piece.ends,
-                tasks: &[Task::Join],
-            })
-            .collect();
-        let cautions = due(image, notes, &rows, owner, &doings);
+        let pieces = ways.iter().flat_map(|way| &way.pieces);
+        let doing = pieces.fold(Doing::default(), |held, piece| {
+            let ends = piece.ends.iter().copied();
+            let ends = ends.fold(Set::default(), Set::with);
+            held.or(Doing::new(piece.act, ends, [Task::Join]))
+        });
+        let cautions = due(image, notes, &rows, owner, doing);
         let shrinks = ends.iter().any(|end| {
             let family = image.family(end.known.pipe.row.family);
             Material::from_code(family.material) == Some(Material::Pe)

@@ -1,12 +1,13 @@
 //! The joints of the image: sets and bands each once, matrix rows and listings that point to them.
 
 use springline_core::image::{
-    Band as Measures, JointEnd, Listing as Record, MatrixRow, Part as PartRecord, Set,
+    Band as Measures, Caution as CautionRecord, JointEnd, Listing as Record, MatrixRow,
+    Part as PartRecord, Set,
 };
 use springline_core::joint::Job;
 
 use crate::encode::DraftJoints;
-use crate::joints::{Band, By, End, EndForm, Joints, Listing, Part};
+use crate::joints::{Band, Bits, By, Caution, End, EndForm, Joints, Listing, Part};
 use crate::model::NominalSize;
 
 /// How large a size is, in sixty-fourths of an inch.
@@ -27,7 +28,7 @@ impl Shared {
         index(&mut self.bands, Measures { from, to })
     }
 
-    fn set(&mut self, set: crate::joints::Bits) -> u8 {
+    fn set(&mut self, set: Bits) -> u8 {
         index(&mut self.sets, Set(set.0))
     }
 
@@ -77,6 +78,25 @@ impl Shared {
     }
 }
 
+impl Shared {
+    fn caution(&mut self, caution: &Caution) -> (CautionRecord, String) {
+        let trigger = &caution.trigger;
+        let fold = if caution.fold { CautionRecord::FOLD } else { 0 };
+        let bits = |all: Bits| all.0 as u8;
+        let record = CautionRecord {
+            short: 0,
+            acts_and_fold: bits(trigger.acts) | fold,
+            tasks: bits(trigger.tasks),
+            ends: match trigger.ends {
+                Bits(0) => CautionRecord::NO_ENDS,
+                ends => self.set(ends),
+            },
+            pipe: trigger.pipe.code(),
+        };
+        (record, caution.short.clone())
+    }
+}
+
 /// Where something is among others, or is put. What a byte cannot count, the check of the whole refuses.
 pub(super) fn index<T: PartialEq>(held: &mut Vec<T>, new: T) -> u8 {
     let at = held
@@ -111,8 +131,11 @@ pub(super) fn joints(joints: &Joints) -> DraftJoints {
     let mut listings = |all: &[Listing]| all.iter().map(|one| shared.listing(one)).collect();
     let (restraints, saddles) = (listings(&joints.restraints), listings(&joints.saddles));
     let parts = joints.parts.iter().map(|part| shared.part(part)).collect();
+    let cautions = joints.cautions.iter().map(|one| shared.caution(one));
+    let cautions = cautions.collect();
     DraftJoints {
         parts,
+        cautions,
         matrix,
         restraints,
         saddles,

@@ -2,7 +2,7 @@
 
 use springline_core::image::layout::section;
 use springline_core::image::{
-    Band, JointEnd, Listing, MatrixRow, Part, SamePurchase, Set, WordRun,
+    Band, Caution, JointEnd, Listing, MatrixRow, Part, SamePurchase, Set, WordRun,
 };
 use springline_core::joint::Job;
 
@@ -28,6 +28,8 @@ pub struct DraftJoints {
     pub saddles: Vec<(Listing, String, String)>,
     /// Each part with its name.
     pub parts: Vec<(Part, String)>,
+    /// Each caution with its short text.
+    pub cautions: Vec<(Caution, String)>,
 }
 
 impl DraftJoints {
@@ -40,7 +42,9 @@ impl DraftJoints {
         let listings = self.restraints.iter().chain(&self.saddles);
         let listings = listings.flat_map(|(_, name, remark)| [name, remark]);
         let parts = self.parts.iter().map(|(_, name)| name);
+        let cautions = self.cautions.iter().map(|(_, short)| short);
         let texts = ends.chain(matrix).chain(listings).chain(parts);
+        let texts = texts.chain(cautions);
         texts.map(String::as_str)
     }
 
@@ -93,6 +97,14 @@ impl DraftJoints {
                 Part { name, ..*part }.to_bytes()
             })
             .collect();
+        let cautions: Vec<_> = self
+            .cautions
+            .iter()
+            .map(|(caution, short)| {
+                let short = phrases.start(short);
+                Caution { short, ..*caution }.to_bytes()
+            })
+            .collect();
         let bands: Vec<_> = self.bands.iter().map(Band::to_bytes).collect();
         let sets: Vec<_> = self.sets.iter().map(|set| set.to_bytes()).collect();
         parts.add(section::WORD_RUNS, &runs);
@@ -105,6 +117,7 @@ impl DraftJoints {
         parts.add(section::RESTRAINTS, &restraints);
         parts.add(section::SADDLES, &saddles);
         parts.add(section::PARTS, &made);
+        parts.add(section::CAUTIONS, &cautions);
     }
 }
 

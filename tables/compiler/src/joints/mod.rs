@@ -30,11 +30,13 @@ pub use bits::{Band, Bits};
 pub use counts::Counts;
 pub use groups::{Groups, JOBS};
 pub use model::{
-    By, Caution, Condition, End, EndForm, Listing, MatrixRow, Part, Variant, VariantPart,
+    By, Caution, Condition, End, EndForm, Listing, MatrixRow, Part, Trigger, Variant, VariantPart,
 };
 pub use outlets::OutletRule;
 pub use space::{Cell, Space};
-pub use springline_core::joint::{Act, Form, Job, Kind, Role, Stock, Task, Thread, Use, Verdict};
+pub use springline_core::joint::{
+    Act, Form, Job, Kind, Owner, Role, Stock, Task, Thread, Use, Verdict,
+};
 
 use crate::diagnostic::Diagnostic;
 use crate::model::Sources;

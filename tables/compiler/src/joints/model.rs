@@ -1,6 +1,6 @@
 //! The joints as typed values: plain structs, one a row, in the order of the files.
 
-use springline_core::image::{Carries, Grade, Material};
+use springline_core::image::{Carries, Grade, Material, Touches};
 
 use super::bits::{Band, Bits};
 use springline_core::joint::{
@@ -226,6 +226,8 @@ pub struct Caution {
     pub key: String,
     /// It is due where all conditions of one of these hold.
     pub triggers: Vec<Vec<Condition>>,
+    /// The same, joined.
+    pub trigger: Trigger,
     /// The worst have the lowest number.
     pub order: u8,
     /// It may be folded away where there are many.
@@ -238,6 +240,20 @@ pub struct Caution {
     pub sources: Vec<usize>,
     /// How far they can be trusted.
     pub grade: Grade,
+}
+
+/// What a caution hangs on, joined: it is due of that pipe where one of the other things is done, or whatever is done where
+/// there are none.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Trigger {
+    /// The pipe.
+    pub pipe: Touches,
+    /// Indices into [`Act::ALL`].
+    pub acts: Bits,
+    /// Indices into [`Task::ALL`].
+    pub tasks: Bits,
+    /// Indices into [`super::Joints::ends`].
+    pub ends: Bits,
 }
 
 /// What a caution hangs on.

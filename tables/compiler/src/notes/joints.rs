@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::{Cited, indices};
-use crate::joints::{Caution, Condition, Joints, Listing};
+use crate::joints::{Caution, Joints, Listing};
 
 /// What only a desk shows of joints, by the indices of the image.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -20,7 +20,7 @@ pub struct JointNotes {
     pub saddles: Vec<(String, Cited)>,
     /// What is said of each joint end.
     pub made: Vec<EndNote>,
-    /// Cautions, the worst first.
+    /// What is said of each caution.
     pub cautions: Vec<CautionNote>,
     /// Parts.
     pub parts: Vec<PartNote>,
@@ -45,59 +45,15 @@ pub struct OutletNote {
     pub cited: Cited,
 }
 
-/// What could hurt somebody, and what it hangs on.
+/// What only a desk says of a caution.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct CautionNote {
     /// The key in files and JSON.
     pub key: String,
-    /// It is due where all conditions of one of these hold.
-    pub triggers: Vec<Vec<ConditionNote>>,
-    /// The worst have the lowest number.
-    pub order: u8,
-    /// It may be folded away where there are many.
-    pub fold: bool,
-    /// One line.
-    pub short: String,
     /// All of it.
     pub full: String,
     /// Where it comes from.
     pub cited: Cited,
-}
-
-/// A condition by the codes of the image.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub enum ConditionNote {
-    /// Nothing.
-    Always,
-    /// A [`springline_core::joint::Act`].
-    Act(u8),
-    /// Joint ends, a bit each.
-    Ends(u64),
-    /// A [`springline_core::image::Material`].
-    Material(u8),
-    /// [`springline_core::image::Carries`].
-    Carries(u8),
-    /// An OD system, an index.
-    System(u8),
-    /// A [`springline_core::joint::Task`].
-    Task(u8),
-    /// A [`springline_core::joint::Owner`].
-    Owner(u8),
-}
-
-impl ConditionNote {
-    fn of(condition: Condition) -> Self {
-        match condition {
-            Condition::Always => Self::Always,
-            Condition::Act(act) => Self::Act(act as u8),
-            Condition::Ends(ends) => Self::Ends(ends.0),
-            Condition::Material(material) => Self::Material(material as u8),
-            Condition::Carries(carries) => Self::Carries(carries as u8),
-            Condition::System(system) => Self::System(u8::try_from(system).unwrap_or(u8::MAX)),
-            Condition::Task(task) => Self::Task(task as u8),
-            Condition::Owner(owner) => Self::Owner(owner as u8),
-        }
-    }
 }
 
 /// What only a desk says of a joint end.
@@ -148,14 +104,6 @@ impl JointNotes {
         };
         let caution = |one: &Caution| CautionNote {
             key: one.key.clone(),
-            triggers: one
-                .triggers
-                .iter()
-                .map(|all| all.iter().copied().map(ConditionNote::of).collect())
-                .collect(),
-            order: one.order,
-            fold: one.fold,
-            short: one.short.clone(),
             full: one.full.clone(),
             cited: cited(&one.sources, one.grade),
         };

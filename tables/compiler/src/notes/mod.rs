@@ -8,7 +8,7 @@ mod print;
 
 use serde::{Deserialize, Serialize};
 
-pub use joints::{CautionNote, ConditionNote, EndNote, JointNotes, OutletNote, PartNote};
+pub use joints::{CautionNote, EndNote, JointNotes, OutletNote, PartNote};
 pub use print::PrintNotes;
 
 use crate::model::{self, Datum, Sources};

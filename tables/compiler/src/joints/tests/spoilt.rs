@@ -310,3 +310,35 @@ fn every_file_must_be_there() {
         assert_eq!((&one.file, one.message.as_str()), (file, "file not found"));
     }
 }
+
+/// A device keeps one pipe and what is done to it: what says more than that is told where it stands.
+#[test]
+fn triggers_that_a_device_cannot_keep_are_told() {
+    let file = "cautions.csv";
+    let (start, message) = ("dust,", "these triggers cannot be joined");
+    let from = "act:cut+material:iron";
+    for to in [
+        // Two things that are done at once, two pipes at once, one pipe or another, something done or not.
+        "act:cut+task:road",
+        "material:iron+system:ciod",
+        "act:cut+material:iron act:tap",
+        "act:cut material:iron",
+        "always act:cut",
+    ] {
+        spoil(file, start, from, to, to, message);
+    }
+    let (at, text) = line(file, start);
+    for to in [
+        "act:cut+material:iron end:mj+material:iron",
+        "always",
+        "task:road act:tap",
+    ] {
+        assert_eq!(
+            mistakes(&with(file, at, &[&text.replace(from, to)])).len(),
+            0
+        );
+    }
+    let long = "a ".repeat(50) + "b";
+    let (one, _) = only(&with(file, at, &[&text.replace("Cutting iron", &long)]));
+    assert!(one.message.contains("short text"), "{}", one.message);
+}
