@@ -53,12 +53,70 @@ const SCENES: &[Scene] = &[
             .keys(&[Set, Down, Set, Set, Set])
     }),
     ("settled", settled),
-    ("parts", || settled().keys(&[Right])),
-    ("parts-2", || settled().keys(&[Right, Down])),
-    ("parts-3", || settled().keys(&[Right, Down, Down])),
-    ("parts-last", || settled().keys(&[Right]).keys(&[Down; 30])),
-    ("parts-unsettled", || {
+    ("menu", || settled().keys(&[Right])),
+    ("menu-last", || settled().keys(&[Right, Up])),
+    ("list", || settled().keys(&[Right, Right])),
+    ("list-3", || {
+        settled().keys(&[Right, Right, Down, Down, Down])
+    }),
+    ("list-last", || settled().keys(&[Right, Right, Up])),
+    ("list-connect", || {
+        settled()
+            .keys(&[Right, Down, Down, Right])
+            .keys(&[Down; 16])
+    }),
+    ("part", || settled().keys(&[Right, Right, Right])),
+    ("part-2", || settled().keys(&[Right, Right, Right, Down])),
+    ("part-caution", || {
+        settled().keys(&[Right, Right, Right, Right])
+    }),
+    ("part-last", || {
+        settled().keys(&[Right, Right, Right]).keys(&[Down; 40])
+    }),
+    ("part-never", || settled().keys(&[Right, Right, Up, Right])),
+    ("part-asks", || {
+        let mut desk = Desk::new();
+        // Jaws that reach, and the purveyor's pipe.
+        desk.press(&[Set, Down]);
+        desk.press(&[Right; 6]);
+        desk.press(&[Down, Down, Down, Right, Right, Set]);
+        let mut desk = settle(desk);
+        desk.press(&[Right, Right]);
+        desk
+    }),
+    ("settings-owner", || Desk::new().keys(&[Set, Up, Left])),
+    ("holds", || settled().keys(&[Right, Up, Up, Right])),
+    ("cautions", || settled().keys(&[Right, Up, Right])),
+    ("cautions-2", || settled().keys(&[Right, Up, Right, Down])),
+    ("nothing", || {
         reaching().gauge("6.9043in\r\n").keys(&[Right])
+    }),
+    ("nothing-2", || {
+        reaching().gauge("6.9043in\r\n").keys(&[Right, Down])
+    }),
+    ("nothing-stop", || {
+        reaching()
+            .gauge("6.9043in\r\n")
+            .keys(&[Set, Down, Set, Right])
+    }),
+    ("nothing-stop-2", || {
+        reaching()
+            .gauge("6.9043in\r\n")
+            .keys(&[Set, Down, Set, Right, Down])
+    }),
+    ("menu-several", || several().keys(&[Right])),
+    ("list-several", || several().keys(&[Right, Right])),
+    ("list-several-2", || {
+        several().keys(&[Right, Right]).keys(&[Up; 14])
+    }),
+    ("answer-several", several),
+    ("holds-several", || several().keys(&[Right, Up, Up, Right])),
+    ("part-several", || several().keys(&[Right, Right, Right])),
+    ("part-not-known", || {
+        several()
+            .keys(&[Right, Right])
+            .keys(&[Up; 14])
+            .keys(&[Right])
     }),
     ("outside", || reaching().gauge("5.200in\r\n")),
     ("cross", || reaching().gauge("12.600in\r\n").keys(&[Set])),
@@ -87,7 +145,11 @@ const SCENES: &[Scene] = &[
 
 /// Blue plastic that a magnet does not hold: as far as the proposed checks lead.
 fn settled() -> Desk {
-    let mut desk = reaching().gauge("6.9043in\r\n");
+    settle(reaching())
+}
+
+fn settle(desk: Desk) -> Desk {
+    let mut desk = desk.gauge("6.9043in\r\n");
     desk.answer(&[
         ("magnet", "no"),
         ("material", "pvc"),
@@ -95,6 +157,13 @@ fn settled() -> Desk {
         ("pressure", "yes"),
         ("end", "gasketed-bell"),
     ]);
+    desk
+}
+
+/// One of a few pipes, all of which take parts.
+fn several() -> Desk {
+    let mut desk = reaching().gauge("4.800in\r\n");
+    desk.answer(&[("magnet", "yes"), ("material", "iron")]);
     desk
 }
 
@@ -120,7 +189,7 @@ fn buttons_lead_where_they_say() {
     };
     assert_eq!(at(Down), Screen::Others(0));
     assert_eq!(at(Left), Screen::Answer);
-    assert_eq!(at(Right), Screen::Parts(0));
+    assert_eq!(at(Right), Screen::Nothing(0));
     assert_eq!(at(Left), Screen::Answer);
     assert!(matches!(at(Set), Screen::Ask(_, 0)));
     assert!(

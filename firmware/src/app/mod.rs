@@ -1,12 +1,14 @@
 //! The handheld's application: bytes, buttons and time in; pictures and bytes out. Nothing waits, and there is no board.
 //!
 //! A reading arrives and the answer is on the panel without a press. Up and down page through what else it could be, right
-//! goes on to what fits and what holds it, left goes back, set asks the proposed check and takes its answer. Every reading
+//! goes on to what is about to be done, to the parts that serve it, and to one of them; left goes back, set asks the proposed
+//! check and takes its answer. Every reading
 //! starts a new pipe, unless the panel is asking for a second diameter. The words on it are those of the trade, and there are
 //! no percentages.
 
 mod draw;
 mod host;
+mod open;
 mod pipe;
 mod screen;
 mod settings;
@@ -69,7 +71,7 @@ pub struct App<'a> {
     settings: Settings,
     screen: Screen,
     /// How many pages the screen has; known once it is drawn.
-    pages: u8,
+    pages: draw::Pages,
     pipe: Option<Pipe>,
     /// The next reading is a second diameter of the pipe, whatever stands on the panel meanwhile.
     again: Option<Second>,
@@ -102,7 +104,7 @@ impl<'a> App<'a> {
             identity,
             settings: Settings::START,
             screen: Screen::Start,
-            pages: 1,
+            pages: draw::Pages::ONE,
             pipe: None,
             again: None,
             unitless: None,

@@ -2,8 +2,10 @@
 
 use springline_core::clue::Told;
 use springline_core::identify::Check;
+use springline_core::joint::Task;
 
 use super::App;
+use super::open::Open;
 use crate::board::Key;
 
 /// A second reading of the pipe at hand.
@@ -34,8 +36,18 @@ pub enum Screen {
     Answer,
     /// What else it could be, by page.
     Others(u8),
-    /// What fits, what holds it, and cautions, by page.
-    Parts(u8),
+    /// What somebody is about to do, what holds it, and cautions, with the row that is marked.
+    Menu(u8),
+    /// The parts that serve a task, with the one that is marked.
+    List(Task, u8),
+    /// One of them, what holds it, and cautions, by page.
+    Part(Task, u8, u8),
+    /// What holds its joints, by page.
+    Holds(u8),
+    /// Cautions, by page.
+    Cautions(u8),
+    /// Why there are no parts, and cautions, by page.
+    Nothing(u8),
     /// The proposed clue, with the answer that is marked; the last is that it cannot be told.
     Ask(u8, u8),
     /// The proposed reading: another diameter, or that it cannot be read.
@@ -46,6 +58,40 @@ pub enum Screen {
     Settings(u8),
     /// Something that was not a reading.
     Notice,
+}
+
+impl Screen {
+    /// The page of a text.
+    const fn page(self) -> Option<u8> {
+        match self {
+            Self::Others(page)
+            | Self::Part(_, _, page)
+            | Self::Holds(page)
+            | Self::Cautions(page)
+            | Self::Nothing(page) => Some(page),
+            _ => None,
+        }
+    }
+}
+
+/// The line above or below, around the end.
+fn stepped(at: u8, count: u8, key: Key) -> u8 {
+    let last = count.saturating_sub(1);
+    match key {
+        Key::Up => at.checked_sub(1).unwrap_or(last),
+        _ if at >= last => 0,
+        _ => at + 1,
+    }
+}
+
+/// A button on the menu.
+fn offered(at: u8, key: Key) -> Screen {
+    match (key, Task::from_code(at)) {
+        (Key::Up | Key::Down, _) => Screen::Menu(stepped(at, App::OFFERS, key)),
+        (_, Some(task)) => Screen::List(task, 0),
+        (_, None) if at == App::OFFERS - 2 => Screen::Holds(0),
+        (_, None) => Screen::Cautions(0),
+    }
 }
 
 impl App<'_> {
@@ -61,16 +107,22 @@ impl App<'_> {
             (Screen::Start, _) => Screen::Start,
             (Screen::Notice, _) => self.home(),
             (Screen::Answer, Key::Up | Key::Down) => Screen::Others(0),
-            (Screen::Answer, Key::Right) => Screen::Parts(0),
+            (Screen::Answer | Screen::Others(_), Key::Right) => self.parts(),
             (Screen::Answer, Key::Left) => Screen::Start,
             (Screen::Answer, Key::Set) => self.ask(),
-            (Screen::Others(_) | Screen::Parts(_), Key::Left) => Screen::Answer,
-            (Screen::Others(_) | Screen::Parts(_), Key::Set) => self.ask(),
-            (Screen::Others(_), Key::Right) => Screen::Parts(0),
-            (Screen::Parts(page), Key::Right | Key::Down) => Screen::Parts(self.page(page, true)),
-            (Screen::Parts(page), Key::Up) => Screen::Parts(self.page(page, false)),
-            (Screen::Others(page), Key::Down) => Screen::Others(self.page(page, true)),
-            (Screen::Others(page), Key::Up) => Screen::Others(self.page(page, false)),
+            (Screen::Others(_) | Screen::Nothing(_) | Screen::Menu(_), Key::Left) => Screen::Answer,
+            (Screen::Menu(at), key) => offered(at, key),
+            (Screen::List(task, _), Key::Left) => Screen::Menu(task as u8),
+            (Screen::List(task, at), key) => self.listed(task, at, key),
+            (Screen::Part(task, at, _), Key::Left) => Screen::List(task, at),
+            (Screen::Holds(_), Key::Left) => Screen::Menu(App::OFFERS - 2),
+            (Screen::Cautions(_), Key::Left) => Screen::Menu(App::OFFERS - 1),
+            // What hurts is a press away, however much is said before it.
+            (Screen::Part(task, at, page), Key::Right) if page < self.pages.cautions => {
+                Screen::Part(task, at, self.pages.cautions)
+            }
+            (screen, Key::Set) if screen.page().is_some() => self.ask(),
+            (screen, key) if screen.page().is_some() => self.turned(screen, key != Key::Up),
             (Screen::Ask(clue, at), key) => self.answering(clue, at, key),
             (Screen::Again(_), Key::Left) => self.not_again(),
             (Screen::Again(second), Key::Set) => self.cannot(second.check()),
@@ -79,6 +131,8 @@ impl App<'_> {
             (Screen::GaugeUnit(at), Key::Set | Key::Right) => self.gauge_unit(at),
             (Screen::GaugeUnit(_), Key::Left) => self.home(),
             (Screen::Settings(row), key) => self.setting(row, key),
+            // Every other screen has pages.
+            (screen, _) => screen,
         };
     }
 
@@ -93,12 +147,43 @@ impl App<'_> {
         }
     }
 
+    /// What the menu offers: the tasks, what holds it, cautions.
+    pub(super) const OFFERS: u8 = 8;
+
     /// The page before or after, as far as there are any.
-    fn page(&self, page: u8, on: bool) -> u8 {
-        if on {
-            (page + 1).min(self.pages.saturating_sub(1))
-        } else {
-            page.saturating_sub(1)
+    fn turned(&self, screen: Screen, on: bool) -> Screen {
+        let to = |page: u8| {
+            if on {
+                (page + 1).min(self.pages.count.saturating_sub(1))
+            } else {
+                page.saturating_sub(1)
+            }
+        };
+        match screen {
+            Screen::Others(page) => Screen::Others(to(page)),
+            Screen::Part(task, at, page) => Screen::Part(task, at, to(page)),
+            Screen::Holds(page) => Screen::Holds(to(page)),
+            Screen::Cautions(page) => Screen::Cautions(to(page)),
+            Screen::Nothing(page) => Screen::Nothing(to(page)),
+            other => other,
+        }
+    }
+
+    /// The menu, or why there is nothing on it.
+    fn parts(&self) -> Screen {
+        match &self.pipe {
+            Some(pipe) if matches!(Open::of(&self.image, pipe), Open::Pipes(_)) => Screen::Menu(0),
+            _ => Screen::Nothing(0),
+        }
+    }
+
+    /// A button on a list of parts.
+    fn listed(&self, task: Task, at: u8, key: Key) -> Screen {
+        match key {
+            Key::Up | Key::Down => Screen::List(task, stepped(at, self.pages.count, key)),
+            // Of an empty list there is none.
+            _ if self.pages.count == 0 => Screen::List(task, at),
+            _ => Screen::Part(task, at, 0),
         }
     }
 

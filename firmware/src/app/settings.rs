@@ -1,5 +1,6 @@
 //! What a user sets once a day. Kept in RAM for now.
 
+use springline_core::joint::Owner;
 use springline_core::link::{NotSet, Setting};
 use springline_core::reading::Site;
 use springline_core::{Length, Unit};
@@ -18,6 +19,8 @@ pub struct Settings {
     pub site: Site,
     /// Whether they are buried.
     pub buried: bool,
+    /// Whose the pipes are.
+    pub owner: Owner,
     /// Unit of a gauge that names none, once it was asked for.
     pub gauge_unit: Option<Unit>,
 }
@@ -29,6 +32,7 @@ impl Settings {
         jaws: Some(Length::from_counts(40 * Length::MILLIMETRE)),
         site: Site::Unknown,
         buried: true,
+        owner: Owner::Unknown,
         gauge_unit: None,
     };
 
@@ -56,7 +60,7 @@ impl Settings {
     }
 
     /// Rows of the settings screen.
-    pub const ROWS: u8 = 4;
+    pub const ROWS: u8 = 5;
 
     /// Changes the setting of a row by a press to the right (`true`) or to the left.
     pub(crate) fn step(&mut self, row: u8, right: bool) {
@@ -70,14 +74,24 @@ impl Settings {
             1 => self.jaws = jaws(self.jaws, right),
             2 => {
                 let sites = [Site::Unknown, Site::Irrigation, Site::Municipal];
-                let at = sites.iter().position(|site| *site == self.site);
-                let by = if right { 1 } else { sites.len() - 1 };
-                let next = sites.get((at.unwrap_or(0) + by) % sites.len());
-                self.site = next.copied().unwrap_or(Site::Unknown);
+                self.site = beside(&sites, self.site, right);
             }
-            _ => self.buried = !self.buried,
+            3 => self.buried = !self.buried,
+            _ => self.owner = beside(Owner::ALL, self.owner, right),
         }
     }
+}
+
+/// The next of a few, around the end, or the one before.
+fn beside<T: Copy + PartialEq>(all: &[T], now: T, right: bool) -> T {
+    let at = all.iter().position(|held| *held == now).unwrap_or(0);
+    let next = if right {
+        all.get(at + 1).or(all.first())
+    } else {
+        at.checked_sub(1)
+            .map_or(all.last(), |before| all.get(before))
+    };
+    next.copied().unwrap_or(now)
 }
 
 /// The next jaw depth; jaws that reach everything come after the deepest.
@@ -143,5 +157,9 @@ mod tests {
         assert_eq!(settings.site, Site::Municipal);
         settings.step(3, true);
         assert!(!settings.buried);
+        settings.step(4, false);
+        assert_eq!(settings.owner, Owner::Purveyor);
+        settings.step(4, true);
+        assert_eq!(settings.owner, Owner::Unknown);
     }
 }

@@ -7,6 +7,7 @@ use super::check_name;
 use super::pager::Pager;
 use super::pen::Pen;
 use crate::app::App;
+use crate::app::open::{groups, is_single};
 use crate::app::pipe::Pipe;
 use crate::app::text::{Line, add, length, number};
 use crate::letters::Letters;
@@ -80,14 +81,14 @@ pub(super) fn is_inch(size: &str) -> bool {
 
 /// The families that lead, two lines of them: large where there is one.
 fn names(app: &App<'_>, pipe: &Pipe, pen: &mut Pen<'_>) {
-    let mut leading = super::parts::groups(pipe);
+    let mut leading = groups(pipe);
     let first = leading.next();
-    let single = pipe.answer.outcome == Outcome::Settled || pipe.answer.likely;
+    let single = is_single(pipe);
     let Some(first) = first else {
         return;
     };
     let mut name = Line::new();
-    super::parts::name_group(app, pipe, first, &mut name);
+    super::others::name_group(app, pipe, first, &mut name);
     if name.len() <= Letters::Middle.columns() && single && !pipe.answer.short_jaws {
         pen.write(Letters::Middle, 1, 34, &name);
         return;
@@ -112,7 +113,7 @@ fn names(app: &App<'_>, pipe: &Pipe, pen: &mut Pen<'_>) {
     };
     lines.line(&name, 0);
     name.clear();
-    super::parts::name_group(app, pipe, second, &mut name);
+    super::others::name_group(app, pipe, second, &mut name);
     lines.line(&name, counted.saturating_sub(2));
 }
 

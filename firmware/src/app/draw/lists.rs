@@ -2,6 +2,7 @@
 
 use springline_core::Unit;
 use springline_core::gauge::{Event, Fault, NotLive};
+use springline_core::joint::Owner;
 use springline_core::reading::{ReadingError, Site};
 
 use super::pager::Pager;
@@ -117,7 +118,9 @@ pub(super) fn gauge_unit(app: &App<'_>, at: u8, pen: &mut Pen<'_>) {
 pub(super) fn settings(app: &App<'_>, row: u8, pen: &mut Pen<'_>) {
     pen.bar(0, "SETTINGS", "");
     let settings = &app.settings;
-    for index in 0..4u8 {
+    // The marked one is among those that have room.
+    let from = (row + 1).saturating_sub(4);
+    for index in from..from + 4 {
         let mut line = Line::new();
         match index {
             0 => {
@@ -146,12 +149,23 @@ pub(super) fn settings(app: &App<'_>, row: u8, pen: &mut Pen<'_>) {
                     },
                 );
             }
-            _ => {
+            3 => {
                 add(&mut line, "buried    ");
                 add(&mut line, if settings.buried { "yes" } else { "no" });
             }
+            _ => {
+                add(&mut line, "owner     ");
+                add(
+                    &mut line,
+                    match settings.owner {
+                        Owner::Unknown => "not known",
+                        Owner::Ours => "ours",
+                        Owner::Purveyor => "purveyor",
+                    },
+                );
+            }
         }
-        let y = 13 + i32::from(index) * LINE;
+        let y = 13 + i32::from(index - from) * LINE;
         if index == row {
             pen.marked(y, &line);
         } else {

@@ -14,13 +14,16 @@ const TOP: i32 = 13;
 /// Lays words out in lines and draws those of one page.
 pub(super) struct Pager<'p, 'f> {
     pen: &'p mut Pen<'f>,
-    page: u8,
+    /// The first line that is drawn.
+    first: u16,
     /// The line that is being filled.
     row: u16,
     line: Line,
     /// What stands before its words, and before those of the lines that follow.
     indent: &'static str,
     marked: bool,
+    /// The item is one dark on light.
+    dark: bool,
     /// Something stands in the line beside its mark or indent.
     filled: bool,
     top: i32,
@@ -28,13 +31,24 @@ pub(super) struct Pager<'p, 'f> {
 
 impl<'p, 'f> Pager<'p, 'f> {
     pub(super) fn new(pen: &'p mut Pen<'f>, page: u8) -> Self {
+        Self::from(pen, u16::from(page) * ROWS)
+    }
+
+    /// Draws nothing: for finding out where lines are.
+    pub(super) fn unseen(pen: &'p mut Pen<'f>) -> Self {
+        Self::from(pen, u16::MAX)
+    }
+
+    /// Draws a page that begins with a line.
+    pub(super) fn from(pen: &'p mut Pen<'f>, first: u16) -> Self {
         Self {
             pen,
-            page,
+            first,
             row: 0,
             line: Line::new(),
             indent: "",
             marked: false,
+            dark: false,
             filled: false,
             top: TOP,
         }
@@ -64,17 +78,40 @@ impl<'p, 'f> Pager<'p, 'f> {
         }
     }
 
-    /// Begins a heading: one dark line on light.
+    /// Begins a heading: one dark line on light, and never the last of a page.
     pub(super) fn heading(&mut self, text: &str) {
         self.end();
+        if self.row % ROWS == ROWS - 1 {
+            self.row += 1;
+        }
         add(&mut self.line, text);
         (self.marked, self.filled) = (true, true);
         self.end();
     }
 
+    /// Begins a group: its name and a rule behind it.
+    pub(super) fn group(&mut self, text: &str) {
+        self.end();
+        self.dark = false;
+        if let Some(y) = self.y() {
+            let from = 6 * i32::try_from(text.len()).unwrap_or(0) + 4;
+            let width = u32::try_from(128 - from).unwrap_or(0);
+            self.pen.fill(from, y + 4, width, 1);
+        }
+        add(&mut self.line, text);
+        self.filled = true;
+        self.end();
+    }
+
+    /// The item that was begun is the marked one.
+    pub(super) const fn mark(&mut self) {
+        self.dark = true;
+    }
+
     /// Begins an item on a line of its own; what does not fit in it is set in.
     pub(super) fn item(&mut self, mark: &str) {
         self.end();
+        self.dark = false;
         add(&mut self.line, mark);
         self.indent = if mark.is_empty() { "" } else { "  " };
     }
@@ -82,15 +119,23 @@ impl<'p, 'f> Pager<'p, 'f> {
     /// Adds words to the item. A comma and its like follow without a space; a word longer than a line is cut in
     /// two.
     pub(super) fn words<'w>(&mut self, words: impl Iterator<Item = &'w str>) {
-        for word in words {
-            self.word(word);
+        let mut words = words.peekable();
+        while let Some(word) = words.next() {
+            // A mark must not begin a line.
+            let marked = words.peek().is_some_and(|next| is_mark(next));
+            self.word(word, COLUMNS - usize::from(marked));
         }
     }
 
-    fn word(&mut self, mut word: &str) {
+    /// Adds the words of a text.
+    pub(super) fn text(&mut self, text: &str) {
+        self.words(text.split_ascii_whitespace());
+    }
+
+    fn word(&mut self, mut word: &str, columns: usize) {
         loop {
             let joined = !self.filled || is_mark(word);
-            let room = COLUMNS.saturating_sub(self.line.len() + usize::from(!joined));
+            let room = columns.saturating_sub(self.line.len() + usize::from(!joined));
             if word.len() <= room || !self.filled {
                 if !joined {
                     add(&mut self.line, " ");
@@ -113,18 +158,20 @@ impl<'p, 'f> Pager<'p, 'f> {
         }
     }
 
-    /// Ends a line.
-    fn end(&mut self) {
+    /// Where the line is drawn, if it is.
+    fn y(&self) -> Option<i32> {
+        let at = self.row.checked_sub(self.first)?;
+        (at < ROWS).then(|| self.top + i32::from(at) * LINE)
+    }
+
+    /// Ends a line; how many there are so far.
+    pub(super) fn end(&mut self) -> u16 {
         if !self.filled {
             self.line.clear();
-            return;
+            return self.row;
         }
-        let first = u16::from(self.page) * ROWS;
-        if let Some(at) = self.row.checked_sub(first)
-            && at < ROWS
-        {
-            let y = self.top + i32::from(at) * LINE;
-            if self.marked {
+        if let Some(y) = self.y() {
+            if self.marked || self.dark {
                 self.pen.marked(y, &self.line);
             } else {
                 self.pen.write(Letters::Small, 1, y, &self.line);
@@ -133,6 +180,14 @@ impl<'p, 'f> Pager<'p, 'f> {
         (self.marked, self.filled) = (false, false);
         self.line.clear();
         self.row += 1;
+        self.row
+    }
+
+    /// Ends a page, unless it is empty; how many there are so far.
+    pub(super) fn page_end(&mut self) -> u8 {
+        self.end();
+        self.row = self.row.next_multiple_of(ROWS);
+        u8::try_from(self.row / ROWS).unwrap_or(u8::MAX)
     }
 
     /// Ends the text; how many pages it has.

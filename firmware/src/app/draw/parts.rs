@@ -1,247 +1,273 @@
-//! What else it could be; what fits and what holds it.
+//! One part on the pipe; what holds it; cautions; and why there are no parts.
 
-use springline_core::identify::{Candidate, Outcome, Weight};
-use springline_core::image::{Carries, Grade, Material, Row};
-use springline_core::joint::{Form, Role, Verdict, best, restraints};
+use springline_core::image::{Carries, Grade, Image, Listing, Material, Row};
+use springline_core::joint::{Act, Decides, Doing, Stock, Task, Use, cautions, is_stop};
 
-use super::answer::{is_inch, size_and_system, sure};
+use super::Pages;
+use super::answer::sure;
+use super::others::titled;
 use super::pager::Pager;
 use super::pen::Pen;
 use crate::app::App;
+use crate::app::open::{Open, Pipes, Said, Shared};
 use crate::app::pipe::Pipe;
-use crate::app::text::{Line, add, number};
 
-/// Purchases of an answer, that of the likeliest row first.
-pub(super) fn groups(pipe: &Pipe) -> impl Iterator<Item = u16> {
-    let bought = &pipe.bought;
-    bought.iter().enumerate().filter_map(|(at, purchase)| {
-        let before = bought.get(..at).unwrap_or(&[]);
-        (!before.contains(purchase)).then_some(*purchase)
-    })
-}
-
-/// The candidates of a purchase.
-fn members(pipe: &Pipe, group: u16) -> impl Iterator<Item = &Candidate> {
-    let all = pipe.answer.candidates().iter().zip(&pipe.bought);
-    all.filter(move |(_, bought)| **bought == group)
-        .map(|(candidate, _)| candidate)
-}
-
-/// Whether a purchase counts as one of several.
-pub(super) fn counts(app: &App<'_>, pipe: &Pipe, group: u16) -> bool {
-    let share = members(pipe, group).fold(Weight::ZERO, |sum, one| sum.plus(one.weight));
-    share.q30() >= app.image.settings().counted >> 2
-}
-
-/// The rows of a purchase that are named: the first, and those that count.
-fn rows<'a>(app: &'a App<'_>, pipe: &'a Pipe, group: u16) -> impl Iterator<Item = Row> + 'a {
-    let counted = app.image.settings().counted >> 2;
-    members(pipe, group)
-        .enumerate()
-        .filter(move |(at, candidate)| *at == 0 || candidate.weight.q30() >= counted)
-        .map(|(_, candidate)| app.image.row(candidate.row))
-}
-
-/// The families of a purchase; the size too where it is not that of the first candidate.
-pub(super) fn name_group(app: &App<'_>, pipe: &Pipe, group: u16, line: &mut Line) {
-    let first = pipe
-        .answer
-        .candidates()
-        .first()
-        .map(|candidate| app.image.row(candidate.row));
-    for (at, row) in rows(app, pipe, group).enumerate() {
-        if at > 0 {
-            add(line, " or ");
-        }
-        add(
-            line,
-            app.image.packed_text(app.image.family(row.family).name),
-        );
-        if first.is_none_or(|first| (first.size, first.system) != (row.size, row.system)) {
-            let size = app.image.size(row.size);
-            add(line, " ");
-            add(line, size);
-            // In a list the mark of the inch keeps a size in one word.
-            add(line, if is_inch(size) { "\"" } else { "" });
-        }
-    }
-}
-
-/// What else it could be.
-pub(super) fn others(app: &App<'_>, pipe: &Pipe, page: u8, pen: &mut Pen<'_>) -> u8 {
+/// One part: what is said of it, what holds it, then cautions, each on a page of its own.
+pub(super) fn part(
+    app: &App<'_>,
+    pipe: &Pipe,
+    (task, at): (Task, u8),
+    page: u8,
+    pen: &mut Pen<'_>,
+) -> Pages {
+    let image = &app.image;
+    let Open::Pipes(pipes) = Open::of(image, pipe) else {
+        return Pages::ONE;
+    };
+    let owner = app.settings.owner;
+    let listed = pipes.listed(image, task, owner);
+    let found = listed.parts().nth(usize::from(at));
+    let Some(shared) = found.and_then(|part| pipes.part(image, part, owner)) else {
+        return Pages::ONE;
+    };
     let mut pager = Pager::new(pen, page);
-    let mut less = false;
-    for group in groups(pipe) {
-        if !counts(app, pipe, group) && !less {
-            less = true;
-            pager.heading("less likely");
-        }
-        let mut name = Line::new();
-        name_group(app, pipe, group, &mut name);
-        pager.item("- ");
-        pager.words(name.split_ascii_whitespace());
-    }
-    if pipe.answer.outside.q30() >= app.image.settings().counted >> 2 {
-        pager.item("- ");
-        pager.words("no bare barrel: bell, sleeve, wrap".split_ascii_whitespace());
-    }
+    tell(image, &pipes, &shared, &mut pager);
+    let own = pager.page_end();
+    due(app, pipes.rows(), shared.doing, &mut pager);
     let count = pager.finish();
-    titled(pen, &sure(pipe), page, count);
+    let title = if page < own {
+        Said::of(&shared).word()
+    } else {
+        "CAUTION"
+    };
+    titled(pen, title, page, count);
+    Pages {
+        count,
+        cautions: own,
+    }
+}
+
+/// What is said of a part, and what holds it.
+fn tell(image: &Image<'_>, pipes: &Pipes, shared: &Shared, pager: &mut Pager<'_, '_>) {
+    let fit = &shared.fit;
+    let part = image.part(fit.part);
+    let said = Said::of(shared);
+    pager.item("");
+    pager.words(image.phrase(part.name).words());
+    if said == Said::NotKnown {
+        pager.item("");
+        return pager.text("It hangs on which pipe it is: SET asks what would part them.");
+    }
+    pager.item("- ");
+    if shared.reasoned || said < Said::AskOwner {
+        pager.words(image.phrase(image.joint_end(fit.end).name).words());
+    }
+    // The end is taken as it is behind a cut.
+    pager.text("on a cut end :");
+    let sealing = &fit.best.sealing;
+    match said {
+        Said::Fits => pager.text("fits"),
+        Said::FitsWith => pager.text("fits with"),
+        Said::Needs => pager.text("needs"),
+        _ => why(image, shared, pager),
+    }
+    if matches!(said, Said::FitsWith | Said::Needs) {
+        if fit.own != fit.end {
+            pager.text("its own gasket ;");
+        }
+        pager.words(image.phrase(sealing.need).words());
+    }
+    if shared.by_class && fit.decides == Decides::Matrix {
+        pager.text("(not every class)");
+    }
+    if sealing.grade == Grade::Memory {
+        pager.text("(from memory)");
+    }
+    if matches!(said, Said::Fits | Said::FitsWith) {
+        pager.item("- ");
+        pager.text(match pipes.stock(image, fit.part) {
+            Some(Stock::Counter) => "at the counter",
+            Some(Stock::Order) => "by order, days",
+            Some(Stock::Shop) => "shop-made, weeks",
+            Some(Stock::Rare) | None => "rare in this size: ask",
+        });
+    }
+    if fit.wants_holding(image) {
+        let bolted = part.act_and_stock & 15 == Act::Bolt as u8;
+        held(image, pipes, Some(fit.end), bolted, pager);
+        pipes.forbidden(image, fit.end, |listing| {
+            let mark = if listing.of() == Some(Use::Refer) {
+                "ASK"
+            } else {
+                "NEVER"
+            };
+            pager.item("! ");
+            pager.text(mark);
+            name(image, &listing, pager);
+        });
+    }
+}
+
+/// Why a part is asked about or does not go on.
+fn why(image: &Image<'_>, shared: &Shared, pager: &mut Pager<'_, '_>) {
+    if !shared.reasoned {
+        return pager.text("so on each of these pipes");
+    }
+    match shared.fit.decides {
+        Decides::Matrix => pager.words(image.phrase(shared.fit.best.sealing.reason).words()),
+        Decides::Size => pager.text("not made in this size"),
+        Decides::Owner => pager.text("the purveyor's: no cut and no tap without their leave"),
+        Decides::Crew => pager.text("for a crew trained and equipped for it"),
+        Decides::Thread => pager.text("its thread is none for the pipe's own"),
+    }
+}
+
+/// A listing and its remark.
+fn name(image: &Image<'_>, listing: &Listing, pager: &mut Pager<'_, '_>) {
+    let remark = image.phrase(listing.remark);
+    let colon = (!remark.is_empty()).then_some(":");
+    pager.words(image.phrase(listing.name).words().chain(colon));
+    pager.words(remark.words());
+}
+
+/// What holds the joint of an end, or any joint; loudly where nothing does.
+fn held(
+    image: &Image<'_>,
+    pipes: &Pipes,
+    end: Option<u8>,
+    bolted: bool,
+    pager: &mut Pager<'_, '_>,
+) {
+    let (mut any, mut open) = (false, false);
+    let mut begun = false;
+    pipes.holders(image, end, |listing| {
+        if !core::mem::replace(&mut begun, true) && end.is_some() {
+            pager.heading("HOLDS");
+        }
+        match listing {
+            Some(listing) => {
+                any = true;
+                pager.item("- ");
+                name(image, &listing, pager);
+            }
+            None => open = true,
+        }
+    });
+    if bolted && !begun {
+        return;
+    }
+    if !begun && end.is_some() {
+        pager.heading("HOLDS");
+    }
+    pager.item("");
+    pager.text(match (open, any, end) {
+        (true, ..) => "More hangs on which pipe it is: not known yet.",
+        (_, true, None) => "Couplings and clamps hold nothing.",
+        (_, true, Some(_)) => "",
+        (_, false, None) => "Nothing is listed for it: ask.",
+        (_, false, Some(_)) => "NOTHING: block or anchor the line on both sides, or tie across.",
+    });
+}
+
+/// What holds the joints of the pipe.
+pub(super) fn holds(app: &App<'_>, pipe: &Pipe, page: u8, pen: &mut Pen<'_>) -> u8 {
+    let Open::Pipes(pipes) = Open::of(&app.image, pipe) else {
+        return 1;
+    };
+    let mut pager = Pager::new(pen, page);
+    held(&app.image, &pipes, None, false, &mut pager);
+    let count = pager.finish();
+    titled(pen, "WHAT HOLDS IT", page, count);
     count
 }
 
-/// The bar above a list: what it is, and which page of how many.
-fn titled(pen: &mut Pen<'_>, title: &str, page: u8, pages: u8) {
-    let mut right = Line::new();
-    number(&mut right, u32::from(page) + 1);
-    add(&mut right, "/");
-    number(&mut right, u32::from(pages));
-    pen.bar(0, title, &right);
+/// Cautions of everything that may be done, each on a page.
+pub(super) fn warned(app: &App<'_>, pipe: &Pipe, page: u8, pen: &mut Pen<'_>) -> u8 {
+    let Open::Pipes(pipes) = Open::of(&app.image, pipe) else {
+        return 1;
+    };
+    let mut pager = Pager::new(pen, page);
+    suspected(app, pipe, &mut pager);
+    let doing = pipes.doing(&app.image, app.settings.owner);
+    due(app, pipes.rows(), doing, &mut pager);
+    let count = pager.finish();
+    titled(pen, "CAUTION", page, count);
+    count
 }
 
-/// What fits, what holds it, and cautions: of the pipe that leads when it is settled or likely.
-pub(super) fn parts(app: &App<'_>, pipe: &Pipe, page: u8, pen: &mut Pen<'_>) -> u8 {
-    let answer = &pipe.answer;
-    let first = answer
-        .candidates()
-        .first()
-        .map(|candidate| app.image.row(candidate.row));
-    let stop = answer.stop.cement || answer.stop.gas;
-    let single =
-        answer.outcome == Outcome::Settled || answer.likely && answer.outcome != Outcome::Outside;
-    let title = first
-        .as_ref()
-        .map_or_else(Line::new, |row| size_and_system(app, row));
+/// Why no parts are shown, and cautions.
+pub(super) fn nothing(app: &App<'_>, pipe: &Pipe, page: u8, pen: &mut Pen<'_>) -> u8 {
+    let image = &app.image;
     let mut pager = Pager::new(pen, page);
-    match first {
-        Some(row) if single && !stop => {
-            takes(app, &row, &mut pager);
-            holds(app, &row, &mut pager);
+    pager.item("");
+    let stop = match Open::of(image, pipe) {
+        Open::Stop => {
+            pager.text("No parts while this is a stop.");
+            true
         }
-        _ if stop => {
-            pager.item("");
-            pager.words("No parts while this is a stop.".split_ascii_whitespace());
+        Open::Refused(sealing) => {
+            pager.text("No parts :");
+            pager.words(image.phrase(sealing.reason).words());
+            false
         }
-        _ => {
-            pager.item("");
-            pager.words("Settle it first: SET asks what would part them.".split_ascii_whitespace());
+        Open::TooMany | Open::Pipes(_) => {
+            pager.text("Parts are not known yet: SET asks what would settle it.");
+            false
         }
+    };
+    let own = pager.page_end();
+    if !stop {
+        suspected(app, pipe, &mut pager);
     }
-    cautions(pipe, app, &mut pager);
+    // Of a stop that of the pipe which it is about.
+    let candidates = pipe.answer.candidates().iter();
+    let rows = candidates.map(|candidate| image.row(candidate.row));
+    due(
+        app,
+        rows.filter(move |row| stop == is_stop(image, row)),
+        Doing::default(),
+        &mut pager,
+    );
     let count = pager.finish();
-    let title = if title.len() <= 15 { &title } else { "PARTS" };
+    let sure = sure(pipe);
+    let title = match page < own {
+        true if stop => "STOP - ASK",
+        true => &sure,
+        false => "CAUTION",
+    };
     titled(pen, title, page, count);
     count
 }
 
-const ROLES: [(Role, &str); 4] = [
-    (Role::Fits, "TAKES"),
-    (Role::Repair, "REPAIR"),
-    (Role::Outlet, "OUTLET"),
-    (Role::Connection, "CONNECT"),
-];
-
-/// Joint ends that go on the pipe, by what they are for, then what is to be asked.
-fn takes(app: &App<'_>, row: &Row, pager: &mut Pager<'_, '_>) {
-    let image = &app.image;
-    let variants = image.variants_of(row);
-    let ends = || (0u8..).zip(image.joint_ends());
-    for (role, title) in ROLES {
-        let mut told = false;
-        for (index, end) in ends().filter(|(_, end)| end.role_and_grade & 15 == role as u8) {
-            let Some(best) = best(image, row, variants, Form::PlainSquare, index) else {
-                continue;
-            };
-            let sealing = best.sealing;
-            if sealing.verdict >= Verdict::Refer {
-                continue;
-            }
-            if !told {
-                told = true;
-                pager.heading(title);
-            }
-            pager.item("- ");
-            pager.words(image.phrase(end.name).words());
-            if sealing.grade == Grade::Memory {
-                pager.words(["(from", "memory)"].into_iter());
-            }
-            if best.by_class {
-                pager.words(["(not", "every", "class)"].into_iter());
-            }
-            let link = match sealing.verdict {
-                Verdict::FitsWith => "with",
-                Verdict::Adapter => "by",
-                _ => continue,
-            };
-            pager.words([":", link].into_iter());
-            pager.words(image.phrase(sealing.need).words());
-        }
-    }
-    let mut told = false;
-    for (index, end) in ends() {
-        let Some(best) = best(image, row, variants, Form::PlainSquare, index) else {
-            continue;
-        };
-        if best.sealing.verdict == Verdict::Refer {
-            if !told {
-                told = true;
-                pager.heading("ASK");
-            }
-            pager.item("- ");
-            pager.words(image.phrase(end.name).words());
-            pager.words([":"].into_iter());
-            pager.words(image.phrase(best.sealing.reason).words());
-        }
+/// The cautions that are due, each on a page.
+fn due(
+    app: &App<'_>,
+    rows: impl Iterator<Item = Row> + Clone,
+    doing: Doing,
+    pager: &mut Pager<'_, '_>,
+) {
+    for (_, one) in cautions(&app.image, rows, app.settings.owner, doing) {
+        let _ = pager.page_end();
+        pager.item("");
+        pager.words(app.image.phrase(one.short).words());
     }
 }
 
-/// What holds the joints, and that couplings and clamps do not.
-fn holds(app: &App<'_>, row: &Row, pager: &mut Pager<'_, '_>) {
-    let image = &app.image;
-    pager.heading("HOLDS");
-    let mut any = false;
-    for (_, listing) in restraints(image, *row, image.variants_of(row)) {
-        any = true;
-        pager.item("- ");
-        pager.words(image.phrase(listing.name).words());
-        pager.words([":"].into_iter());
-        pager.words(image.phrase(listing.remark).words());
-    }
-    pager.item("");
-    pager.words(
-        if any {
-            "Couplings and clamps hold nothing."
-        } else {
-            "Nothing is listed for it: ask."
-        }
-        .split_ascii_whitespace(),
-    );
-}
-
-/// Cautions, the worst first.
-fn cautions(pipe: &Pipe, app: &App<'_>, pager: &mut Pager<'_, '_>) {
-    pager.heading("CAUTION");
+/// Cautions of what the pipe may yet be.
+fn suspected(app: &App<'_>, pipe: &Pipe, pager: &mut Pager<'_, '_>) {
     let answer = &pipe.answer;
     if answer.hazards.cement.q30() >= app.image.settings().cement_warning >> 2 {
-        pager.item("! ");
-        pager.words(
-            "Asbestos-cement can be this size: no cut, file or tap until ruled out."
-                .split_ascii_whitespace(),
-        );
+        let _ = pager.page_end();
+        pager.item("");
+        pager.text("Asbestos-cement can be this size: no cut, file or tap until ruled out.");
     }
     let dry = answer.candidates().iter().any(|candidate| {
         let family = app.image.family(app.image.row(candidate.row).family);
         family.carries != Carries::Water as u8 || family.material == Material::Steel as u8
     });
     if dry {
-        pager.item("! ");
-        pager.words(
-            "Contents not proved: drain, gas or conduit can be this size.".split_ascii_whitespace(),
-        );
+        let _ = pager.page_end();
+        pager.item("");
+        pager.text("Contents not proved: drain, gas or conduit can be this size.");
     }
-    pager.item("! ");
-    pager.words(
-        "Locate, private lines too. Prove it dead. Competent person and code decide."
-            .split_ascii_whitespace(),
-    );
 }

@@ -39,6 +39,11 @@ impl<'f> Pen<'f> {
         Letters::Small.write(self.frame, 127 - width, y + 1, right, false);
     }
 
+    /// A sign at the end of a line that right leads on.
+    pub(crate) fn arrow(&mut self, y: i32, marked: bool) {
+        Letters::Small.write(self.frame, 121, y, ">", !marked);
+    }
+
     /// Lights an area.
     pub(crate) fn fill(&mut self, x: i32, y: i32, width: u32, height: u32) {
         let area = Rectangle::new(Point::new(x, y), Size::new(width, height));

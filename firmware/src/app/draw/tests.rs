@@ -3,10 +3,12 @@
 use std::string::String;
 use std::vec::Vec;
 
-use springline_core::image::{Image, directory};
+use springline_core::image::{Image, directory, is_mark};
+use springline_core::joint::Task;
 use springline_tables::IMAGE;
 
 use super::pen::COLUMNS;
+use crate::app::open::LISTED;
 use crate::app::text::{Line, add};
 use crate::letters::Letters;
 
@@ -94,4 +96,34 @@ fn no_word_of_a_phrase_is_longer_than_a_line() {
         }
     }
     assert!(longest > 10 && directory(IMAGE).count() > 20);
+}
+
+#[test]
+fn cautions_take_a_page_and_lists_have_room() {
+    let image = image();
+    let mut longest = 0;
+    for caution in image.cautions() {
+        let mut words: Vec<String> = Vec::new();
+        for word in image.phrase(caution.short).words() {
+            match words.last_mut() {
+                Some(last) if is_mark(word) => last.push_str(word),
+                _ => words.push(String::from(word)),
+            }
+        }
+        let lines = lines(words.iter().map(String::as_str), COLUMNS);
+        longest = longest.max(lines.len());
+        assert!(lines.len() <= 5, "{lines:?}");
+        assert!(lines.iter().all(|line| line.len() <= COLUMNS), "{lines:?}");
+    }
+    assert_eq!(longest, 5, "as many as there are on a page");
+    for task in Task::ALL {
+        let parts = image.parts();
+        let count = parts.filter(|part| part.tasks >> *task as u8 & 1 == 1);
+        assert!(count.count() <= LISTED, "{task:?}");
+    }
+    for part in image.parts() {
+        for word in image.phrase(part.name).words() {
+            assert!(word.len() <= COLUMNS - 2, "{word}");
+        }
+    }
 }

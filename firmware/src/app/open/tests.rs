@@ -1,0 +1,128 @@
+//! What is said of several pipes is true of each of them.
+
+use std::vec::Vec;
+
+use springline_core::image::Image;
+use springline_core::joint::{self, Decides, Form, Owner, Task, Verdict, holders};
+use springline_tables::IMAGE;
+
+use super::{Pipes, Said};
+
+fn image() -> Image<'static> {
+    Image::new(IMAGE).expect("the built-in image")
+}
+
+/// Pipes of a nominal size, by the keys of their families.
+fn pipes(image: &Image<'_>, size: &str, families: &[&str]) -> Pipes {
+    let named = |key: &&str| {
+        let mut rows = image.rows_from(0);
+        let row = rows.find(|row| {
+            image.packed_text(image.family(row.family).key) == *key && image.size(row.size) == size
+        });
+        let row = row.expect(key);
+        joint::Pipe {
+            row,
+            variants: image.variants_of(&row),
+            form: Form::PlainSquare,
+        }
+    };
+    Pipes(families.iter().map(named).collect())
+}
+
+#[test]
+fn a_part_is_known_where_every_pipe_says_the_same() {
+    let image = image();
+    let (mut known, mut not_known) = (0, 0);
+    for (size, families) in [
+        ("6", &["c900", "ductile-iron"][..]),
+        ("4", &["ips-pvc", "steel"]),
+        ("6", &["c900", "ductile-iron", "hdpe-dips"]),
+        ("8", &["c900"]),
+    ] {
+        let pipes = pipes(&image, size, families);
+        for owner in Owner::ALL {
+            for part in (0u8..).take(image.parts().len()) {
+                let shared = pipes.part(&image, part, *owner).expect("a part");
+                let each: Vec<_> = pipes
+                    .0
+                    .iter()
+                    .map(|pipe| joint::fit(&image, pipe, part, *owner).expect("a verdict"))
+                    .collect();
+                let same = each.iter().all(|fit| {
+                    fit.verdict == shared.fit.verdict
+                        && (fit.verdict >= Verdict::Refer
+                            || image.phrase(fit.best.sealing.need)
+                                == image.phrase(shared.fit.best.sealing.need)
+                                && fit.end == shared.fit.end)
+                });
+                assert!(same || !shared.known, "{part} is not the same on all");
+                let owners = |fit: &joint::Fit| fit.decides == Decides::Owner;
+                match Said::of(&shared) {
+                    Said::NotKnown => not_known += 1,
+                    Said::AskOwner => assert!(each.iter().all(owners)),
+                    Said::WontSeal => {
+                        known += 1;
+                        assert!(each.iter().all(|fit| fit.verdict == Verdict::No));
+                    }
+                    _ => known += 1,
+                }
+                // Somebody is warned of what the part does to any of them.
+                let any = each.iter().any(|fit| fit.verdict != Verdict::No);
+                assert_eq!(shared.doing != joint::Doing::default(), any);
+            }
+        }
+    }
+    assert!(known > 500 && not_known > 50, "{known} and {not_known}");
+}
+
+#[test]
+fn what_holds_holds_on_every_pipe() {
+    let image = image();
+    let pipes = pipes(&image, "6", &["c900", "ductile-iron"]);
+    let (mut all, mut open) = (0, 0);
+    for end in (0u8..).take(image.joint_ends().len()) {
+        let mut named = 0;
+        pipes.holders(&image, Some(end), |listing| match listing {
+            None => open += 1,
+            Some(listing) => {
+                named += 1;
+                for pipe in &pipes.0 {
+                    let mut held = holders(&image, pipe.row, pipe.variants, end);
+                    assert!(held.any(|(_, one)| one == listing));
+                }
+            }
+        });
+        all += named;
+    }
+    // What is listed for PVC is listed for no iron: whichever it is, it is not known yet.
+    assert!(open > 0, "{all} and {open}");
+}
+
+#[test]
+fn parts_are_listed_once_the_best_first() {
+    let image = image();
+    for (size, families) in [("8", &["c900"][..]), ("4", &["ips-pvc", "steel"])] {
+        let pipes = pipes(&image, size, families);
+        for task in Task::ALL {
+            let list = pipes.listed(&image, *task, Owner::Purveyor);
+            let parts: Vec<u8> = list.parts().collect();
+            let mut once = parts.clone();
+            once.sort_unstable();
+            once.dedup();
+            assert_eq!(once.len(), parts.len());
+            assert_eq!(usize::from(list.len()), parts.len());
+            let ranks: Vec<u8> = list.0.iter().map(|(_, rank)| *rank).collect();
+            assert!(ranks.is_sorted(), "{ranks:?}");
+            let said = |part: &u8| {
+                Said::of(&pipes.part(&image, *part, Owner::Purveyor).expect("a part")) as u8
+            };
+            assert!(parts.iter().map(said).is_sorted());
+            // Each that serves the task, whatever is said of it.
+            let serves = (0u8..).take(image.parts().len()).filter(|part| {
+                let shared = pipes.part(&image, *part, Owner::Purveyor).expect("a part");
+                shared.fit.does(&image, *task)
+            });
+            assert_eq!(serves.count(), parts.len());
+        }
+    }
+}
