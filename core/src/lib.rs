@@ -33,6 +33,7 @@ mod length;
 pub mod link;
 pub mod print;
 pub mod reading;
+pub mod thrust;
 pub mod unit;
 
 pub use length::{Length, Unit};

@@ -4,7 +4,7 @@ use super::layout::{CRC, ENVELOPE, FORMAT, MAGIC, MAX_CLUES, MAX_FAMILIES, MAX_S
 use super::record::Header;
 use super::{
     Carries, ClueAnswer, Component, Derating, Image, ImageError, Instrument, Law, ListedClass,
-    Material, Row, Section, Settings, System, Text, joint, print,
+    Material, Row, Section, Settings, System, Text, joint, print, thrust,
 };
 use crate::reading::Tool;
 
@@ -58,10 +58,12 @@ pub(super) fn image(bytes: &[u8]) -> Result<Image<'_>, ImageError> {
         likelihoods: sections.table(section::LIKELIHOODS)?,
         joints: joint::check::tables(&sections)?,
         print: print::check::tables(&sections)?,
+        thrust: thrust::tables(&sections)?,
     };
     contents(&image)?;
     joint::check::contents(&image)?;
     print::check::contents(&image)?;
+    thrust::contents(&image)?;
     Ok(image)
 }
 

@@ -4,7 +4,7 @@ use super::layout::{ENVELOPE, section};
 use super::record::{Header, Section};
 
 /// Sections by number, with their names in reports and budgets.
-const NAMES: [(u16, &str); 35] = [
+const NAMES: [(u16, &str); 39] = [
     (section::TEXT, "text"),
     (section::SETTINGS, "settings"),
     (section::INSTRUMENTS, "instruments"),
@@ -40,6 +40,10 @@ const NAMES: [(u16, &str); 35] = [
     (section::DERATINGS, "deratings"),
     (section::WORD_RUNS, "words"),
     (section::CAUTIONS, "cautions"),
+    (section::SOILS, "soils"),
+    (section::TRENCHES, "trenches"),
+    (section::SOIL_WORDS, "soil_words"),
+    (section::THRUST, "thrust"),
 ];
 
 /// Every section that the directory of some bytes lists, with its name; one of an unknown number is `unknown`. Nothing is

@@ -94,4 +94,12 @@ pub mod section {
     pub const WORD_RUNS: u16 = 35;
     /// [`super::super::Caution`]s, the worst first.
     pub const CAUTIONS: u16 = 36;
+    /// [`super::super::SoilRow`]s, by procedure.
+    pub const SOILS: u16 = 37;
+    /// [`super::super::TrenchRow`]s.
+    pub const TRENCHES: u16 = 38;
+    /// [`super::super::SoilWord`]s.
+    pub const SOIL_WORDS: u16 = 39;
+    /// One [`super::super::ThrustConstants`].
+    pub const THRUST: u16 = 45;
 }

@@ -14,6 +14,7 @@ pub mod layout;
 mod print;
 pub mod record;
 mod settings;
+mod thrust;
 
 use core::fmt;
 
@@ -31,6 +32,7 @@ pub use record::{
     Section, System, Text,
 };
 pub use settings::Settings;
+pub use thrust::{SoilRow, SoilWord, ThrustConstants, TrenchRow};
 
 /// Why bytes are not an image.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -89,6 +91,7 @@ pub struct Image<'a> {
     likelihoods: &'a [[u8; Likelihood::SIZE]],
     joints: joint::Joints<'a>,
     print: print::Print<'a>,
+    thrust: thrust::Thrust<'a>,
 }
 
 /// A wall class of a row.

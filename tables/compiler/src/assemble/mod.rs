@@ -182,6 +182,7 @@ pub fn assemble(sources: &Sources) -> Draft {
             factor: settings::q15(derating.factor.value),
         })
         .collect();
+    draft.thrust = sources.thrust.clone();
     (draft.classes, draft.class_lists) = (lists.classes, lists.starts);
     draft.joints = joints::joints(&sources.joints);
     let sets = &mut draft.joints.sets;

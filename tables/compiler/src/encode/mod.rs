@@ -3,6 +3,7 @@
 mod joints;
 mod phrases;
 mod print;
+mod thrust;
 
 pub use joints::DraftJoints;
 pub use print::DraftPrint;
@@ -14,6 +15,8 @@ use springline_core::image::{
     Settings, System, Text,
 };
 use springline_core::joint::Job;
+
+use crate::thrust::Thrust;
 
 /// Everything of an image, texts still apart.
 #[derive(Clone, Debug, Default)]
@@ -50,6 +53,8 @@ pub struct Draft {
     pub joints: DraftJoints,
     /// Print lines.
     pub print: DraftPrint,
+    /// Thrust.
+    pub thrust: Thrust,
     /// Clues.
     pub clues: Vec<DraftClue>,
 }
@@ -226,6 +231,7 @@ pub fn encode(draft: &Draft) -> Vec<u8> {
     parts.add(section::DERATINGS, &deratings);
     parts.add(section::SAME, &joints::same(&purchases));
     draft.print.encode(&mut texts, &mut parts);
+    thrust::encode(&draft.thrust, &mut texts, &mut parts);
     parts.bytes(section::TEXT, &texts.0);
     parts.finish()
 }

@@ -74,7 +74,7 @@ impl<'a> Reader<'a> {
             self.report.add(
                 Place::file(name),
                 "file not found",
-                "add it; README.md in joints/ says what it holds",
+                "add it; README.md of its folder says what it holds",
             );
             return None;
         };

@@ -14,6 +14,7 @@ pub use springline_core::image::{Carries, Grade, Material};
 
 use crate::joints::Joints;
 use crate::print::Print;
+use crate::thrust::Thrust;
 
 /// Counts of 10 nm in an inch.
 pub const INCH: i64 = 2_540_000;
@@ -60,6 +61,8 @@ pub struct Sources {
     pub joints: Joints,
     /// The folder `print`.
     pub print: Print,
+    /// The folder `thrust`.
+    pub thrust: Thrust,
 }
 
 impl Sources {

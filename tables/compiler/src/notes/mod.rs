@@ -5,11 +5,13 @@
 
 mod joints;
 mod print;
+mod thrust;
 
 use serde::{Deserialize, Serialize};
 
 pub use joints::{CautionNote, EndNote, JointNotes, OutletNote, PartNote};
 pub use print::PrintNotes;
+pub use thrust::{BearingNote, BearingTableNote, ConstantNote, ThrustNotes};
 
 use crate::model::{self, Datum, Sources};
 
@@ -97,7 +99,7 @@ pub struct DifferenceNote {
 }
 
 /// The host-only blob.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Notes {
     /// SHA-256 of the image that these notes are of.
     pub image: [u8; 32],
@@ -113,6 +115,8 @@ pub struct Notes {
     pub joints: JointNotes,
     /// Print lines.
     pub print: PrintNotes,
+    /// Thrust.
+    pub thrust: ThrustNotes,
 }
 
 fn index(at: usize) -> u8 {
@@ -159,6 +163,7 @@ impl Notes {
             differences: sources.differences.iter().map(difference_note).collect(),
             joints: JointNotes::of(&sources.joints),
             print: PrintNotes::of(&sources.print),
+            thrust: ThrustNotes::of(&sources.thrust),
         }
     }
 

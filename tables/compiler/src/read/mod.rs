@@ -27,6 +27,7 @@ use crate::joints::{self, Joints};
 use crate::model::{Clue, Sources};
 use crate::print::{self, Print};
 use crate::report::{Cell, Files, Place, Report};
+use crate::thrust::{self, Thrust};
 
 /// The TOML and CSV files beside those of the families.
 const FILES: [&str; 11] = [
@@ -66,6 +67,7 @@ pub fn read_files(files: &BTreeMap<String, String>) -> Result<Sources, Vec<Diagn
     }
     sources.joints = joints::read_files(files, &sources)?;
     sources.print = print::read_files(files, &sources)?;
+    sources.thrust = thrust::read_files(files, &sources)?;
     Ok(sources)
 }
 
@@ -129,6 +131,7 @@ fn gather<'a>(context: &mut Context<'a>, files: &'a Files) -> Sources {
         deratings: rows_of(context, deratings.as_ref(), lists::deratings),
         joints: Joints::default(),
         print: Print::default(),
+        thrust: Thrust::default(),
     };
     for (mut family, places) in families {
         let od = family_table(context, files, "od", &places.key, rows::OD);
@@ -243,6 +246,7 @@ fn strangers(context: &mut Context<'_>, files: &Files, clues: &[Clue]) {
             || FILES.contains(&name.as_str())
             || joints::FILES.contains(&name.as_str())
             || print::FILES.contains(&name.as_str())
+            || thrust::FILES.contains(&name.as_str())
             || clues.iter().any(is_clue)
         {
             continue;

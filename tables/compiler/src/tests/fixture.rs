@@ -260,6 +260,43 @@ const PRINT: [(&str, &str); 3] = [
     ),
 ];
 
+const THRUST: [(&str, &str); 8] = [
+    (
+        "thrust/soils.csv",
+        "procedure,name,friction_deg,grip,cohesion_psf,adhesion,weight_pcf,trench,source,grade\n\
+        iron,clay,0,0,450,0.50,90,iron-any,notes,memory\n\
+        pvc,SM,30,0.60,0,0,110,pvc-any,book,standard\n",
+    ),
+    (
+        "thrust/trenches.csv",
+        "key,procedure,light,bedded,granular,compacted,source,grade\n\
+        iron-any,iron,0.2,0.4,0.6,0.85,notes,memory\npvc-any,pvc,,0.6,0.85,1,notes,memory\n",
+    ),
+    (
+        "thrust/words.csv",
+        "word,iron,pvc,source,grade\nsand,clay,SM,notes,practice\nmuck,refer,refer,notes,practice\n",
+    ),
+    (
+        "thrust/constants.csv",
+        "key,value,unit,source,grade\nsafety,1.5,times,notes,memory\nwrapped,0.7,times,notes,memory\n\
+        concrete,150,pcf,notes,memory\npvc,87,pcf,notes,memory\niron,440,pcf,notes,memory\n\
+        steel,490,pcf,notes,memory\nstick-pvc,20,ft,notes,memory\nstick-pip,20,ft,notes,memory\n\
+        stick-iron,18,ft,notes,memory\nstick-steel,20,ft,notes,memory\ncover,2,ft,notes,memory\n\
+        reach,2,times,notes,memory\ncure,7,day,notes,memory\ncure-least,3,day,notes,memory\n\
+        cure-fast,24,h,notes,memory\n",
+    ),
+    (
+        "thrust/bearing-tables.csv",
+        "table,name,factor,use,remark,source,grade\nlow,low table,1,default,of depth,book,standard\n",
+    ),
+    (
+        "thrust/bearing.csv",
+        "table,soil,words,depth_ft,psf,source,grade\nlow,sand,sand unknown,2,500,book,standard\n",
+    ),
+    ("thrust/blocks.csv", "key,text,source,grade\n"),
+    ("thrust/friction.csv", "soil,low,high,source,grade\n"),
+];
+
 /// The small folder.
 pub(crate) fn folder() -> Files {
     [
@@ -296,6 +333,7 @@ pub(crate) fn folder() -> Files {
     .into_iter()
     .chain(JOINTS)
     .chain(PRINT)
+    .chain(THRUST)
     .map(|(name, text)| (name.to_owned(), text.to_owned()))
     .collect()
 }

@@ -1,0 +1,432 @@
+//! How much pipe must be one piece on each side of a fitting, and where the count stops.
+
+use super::fitting::thrust;
+use super::{Bed, Fitting, Line, Procedure, Soil, Trench, Turn};
+use crate::image::Image;
+use crate::unit::{Angle, Area, Distance, Force, LineLoad, Pressure};
+
+/// What a stretch of line is stopped by.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum StopKind {
+    /// A valve that is or may be shut, with pipe behind it.
+    Valve,
+    /// A dead end, with none.
+    DeadEnd,
+}
+
+/// A shut valve or a dead end near the fitting.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Stop {
+    /// How far from the fitting.
+    pub at: Distance,
+    /// What it is.
+    pub kind: StopKind,
+}
+
+/// A fitting of a line.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Asked {
+    /// The fitting.
+    pub fitting: Fitting,
+    /// The line; of a reducer the larger pipe, of a branch the run.
+    pub line: Line,
+    /// What stops the first side.
+    pub stop: Option<Stop>,
+    /// What stops the branch.
+    pub branch_stop: Option<Stop>,
+}
+
+/// Where it lies.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Site {
+    /// The highest pressure that it will see.
+    pub pressure: Pressure,
+    /// Depth of the top of the pipe; of an offset that of the upper line.
+    pub cover: Distance,
+    /// The soil, above groundwater.
+    pub soil: Soil,
+    /// It lies below groundwater.
+    pub wet: bool,
+    /// What is left of the grip of soil on the pipe.
+    pub wrapped: f64,
+    /// Safety factor.
+    pub safety: f64,
+    /// Length of a stick.
+    pub stick: Distance,
+}
+
+/// A side of a fitting.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Side {
+    /// The side of the stop; the larger pipe of a reducer, the upper line of an offset, the line that a dead end ends.
+    First,
+    /// The other.
+    Second,
+    /// The branch.
+    Branch,
+}
+
+/// One side of a fitting. Its own joint is restrained however short the length is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Leg {
+    /// Which.
+    pub side: Side,
+    /// What the fitting asks for on this side.
+    pub own: Distance,
+    /// What must be one piece, up to the stop where one is met.
+    pub length: Distance,
+    /// Bells within it, a stick apart.
+    pub bells: u16,
+    /// What is met within it.
+    pub met: Option<Stop>,
+    /// Behind a valve that is met: what must be one piece there.
+    pub beyond: Distance,
+    /// The length comes from a stop of the other side, whose reach runs across the fitting.
+    pub joined: bool,
+    /// The row of soil, where it was looked for.
+    pub soil: Option<u8>,
+    /// What this side holds while it lies bare.
+    pub until: Pressure,
+}
+
+/// The answer.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Plan {
+    /// The force on the fitting.
+    pub thrust: Force,
+    /// The sides that it has.
+    pub legs: [Option<Leg>; 3],
+    /// The pressure below which the same joints hold in an open trench, by the weight of pipe and water alone.
+    pub until: Pressure,
+    /// A branch that ends too soon to hold itself: how long a piece of the run must be to hold it.
+    pub run_needed: Option<Distance>,
+}
+
+/// Why there is none.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Refused {
+    /// Above 90° tan(θ/2) runs away: two bends.
+    TwoBends,
+    /// No change of direction.
+    NoAngle,
+    /// No cover: nothing lies on the pipe.
+    NoCover,
+    /// No pressure.
+    NoPressure,
+    /// A reducer or branch to pipe that is no smaller, or larger than the line.
+    Sizes,
+    /// Sticks without length.
+    NoStick,
+    /// Nothing grips the pipe: of such soil there is no row.
+    NoGrip,
+}
+
+/// Bells within a length that begins at a fitting: every stick ends in one. One at the very end counts.
+#[must_use]
+pub fn bells(length: Distance, stick: Distance) -> u16 {
+    let count = libm::floor(length / stick + 1e-9);
+    // A float as an integer holds to the ends of its range.
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a count of sticks; the cast saturates"
+    )]
+    let count = count as u16;
+    count
+}
+
+/// How much of the pipe's skin is counted where soil clings to it: half at a bend, which lies against one side.
+const AT_A_BEND: f64 = 0.5;
+/// All of it where a line pulls straight.
+const STRAIGHT: f64 = 1.0;
+
+/// What one side must hold, and how.
+struct Pull {
+    force: Force,
+    holds: LineLoad,
+    bare: LineLoad,
+}
+
+impl Pull {
+    fn leg(&self, side: Side, stick: Distance, pressure: Pressure) -> Leg {
+        let own = self.force / self.holds;
+        let mut leg = Leg {
+            side,
+            own,
+            length: own,
+            bells: 0,
+            met: None,
+            beyond: Distance::ZERO,
+            joined: false,
+            soil: None,
+            until: Pressure::ZERO,
+        };
+        leg.count(stick);
+        // The same length bare, by its own weight.
+        leg.until = pressure * ((self.bare * own / self.force).min(1.0));
+        leg
+    }
+}
+
+impl Leg {
+    fn count(&mut self, stick: Distance) {
+        self.bells = bells(self.length, stick);
+    }
+
+    fn nothing(side: Side) -> Self {
+        Self {
+            side,
+            own: Distance::ZERO,
+            length: Distance::ZERO,
+            bells: 0,
+            met: None,
+            beyond: Distance::ZERO,
+            joined: false,
+            soil: None,
+            until: Pressure::ZERO,
+        }
+    }
+}
+
+/// What holds a fitting.
+///
+/// # Errors
+///
+/// [`Refused`]: what no length can be given for.
+pub fn plan(asked: &Asked, site: &Site) -> Result<Plan, Refused> {
+    sane(asked, site)?;
+    let bed = |line: Line, deeper: Distance| Bed {
+        line,
+        cover: site.cover + deeper,
+        soil: site.soil,
+        wet: site.wet,
+        wrapped: site.wrapped,
+    };
+    let here = bed(asked.line, Distance::ZERO);
+    let pull = |area: Area, times: f64, holds: LineLoad, bed: &Bed| Pull {
+        force: site.pressure * area * (times * site.safety),
+        holds,
+        bare: bed.bare(),
+    };
+    let whole = asked.line.area();
+    let straight = |bed: &Bed, area: Area| pull(area, 1.0, bed.friction(STRAIGHT), bed);
+    let turn = |bed: &Bed, angle: Angle, bears: bool| {
+        let against = if bears {
+            bed.bearing() / 2.0
+        } else {
+            LineLoad::ZERO
+        };
+        let holds = bed.friction(AT_A_BEND) + against;
+        pull(whole, angle.half().tan(), holds, bed)
+    };
+    let leg = |pull: &Pull, side: Side| Some(pull.leg(side, site.stick, site.pressure));
+    let dead = straight(&here, whole);
+    let (first, second, branch) = (Side::First, Side::Second, Side::Branch);
+    let mut run_needed = None;
+    let mut legs = match &asked.fitting {
+        Fitting::Bend { angle, turn: way } => {
+            let pull = turn(&here, *angle, *way != Turn::Down);
+            [leg(&pull, first), leg(&pull, second), None]
+        }
+        Fitting::Offset { angle, drop } => {
+            let low = bed(asked.line, drop.unwrap_or_default());
+            // The upper bend of a drop pushes up, where no wall bears.
+            let (upper, lower) = (
+                turn(&here, *angle, drop.is_none()),
+                turn(&low, *angle, true),
+            );
+            [leg(&upper, first), leg(&lower, second), None]
+        }
+        Fitting::Tee {
+            branch: off,
+            run_held,
+        } => {
+            let off_bed = bed(*off, (asked.line.od - off.od) / 2.0);
+            let mut pull = straight(&off_bed, off.area());
+            // The longer of the two forms in use: the factor stands on the thrust alone.
+            let borne = here.bearing() * *run_held;
+            let all = pull.force;
+            pull.force = (all - borne).max(Force::ZERO);
+            let mut leg = pull.leg(branch, site.stick, site.pressure);
+            // Bare, the run bears on nothing either.
+            leg.until = site.pressure * (pull.bare * leg.own / all).min(1.0);
+            if let Some(stop) = asked.branch_stop
+                && stop.kind == StopKind::DeadEnd
+                && stop.at < leg.own
+            {
+                run_needed = Some((all - pull.holds * stop.at).max(Force::ZERO) / here.bearing());
+            }
+            [
+                Some(Leg::nothing(first)),
+                Some(Leg::nothing(second)),
+                Some(leg),
+            ]
+        }
+        Fitting::Wye { branch: off } => {
+            let off_bed = bed(*off, (asked.line.od - off.od) / 2.0);
+            let pull = straight(&off_bed, off.area());
+            [
+                Some(Leg::nothing(first)),
+                Some(Leg::nothing(second)),
+                leg(&pull, branch),
+            ]
+        }
+        Fitting::Reducer { to } => {
+            let pull = straight(&here, whole - to.area());
+            [leg(&pull, first), Some(Leg::nothing(second)), None]
+        }
+        Fitting::DeadEnd => [leg(&dead, first), None, None],
+        Fitting::Valve => [leg(&dead, first), leg(&dead, second), None],
+    };
+    let reach = dead.force / dead.holds;
+    if let Some(stop) = asked.stop {
+        meet(&mut legs, stop, reach, site.stick);
+    }
+    let [.., last] = &mut legs;
+    if let (
+        Some(leg),
+        Some(stop),
+        Fitting::Tee { branch: off, .. } | Fitting::Wye { branch: off },
+    ) = (last, asked.branch_stop, &asked.fitting)
+    {
+        let off_bed = bed(*off, (asked.line.od - off.od) / 2.0);
+        let dead = straight(&off_bed, off.area());
+        halt(leg, stop, dead.force / dead.holds, site.stick);
+    }
+    let held = legs.iter().flatten().filter(|leg| leg.own > Distance::ZERO);
+    let until = held.fold(site.pressure, |least, leg| least.min(leg.until));
+    // What no side asks for is not held by any.
+    let asks = legs.iter().flatten().any(|leg| leg.own > Distance::ZERO);
+    Ok(Plan {
+        thrust: thrust(&asked.fitting, &asked.line, site.pressure),
+        legs,
+        until: if asks { until } else { Pressure::ZERO },
+        run_needed,
+    })
+}
+
+/// A stop of the first side: a thrust point of its own. Where its reach and the fitting's meet, all between them is one piece,
+/// and what is left of its reach is asked for on the other side.
+fn meet(legs: &mut [Option<Leg>; 3], stop: Stop, reach: Distance, stick: Distance) {
+    let [first, second, _] = legs;
+    let Some(near) = first else {
+        return;
+    };
+    if stop.at >= near.length + reach {
+        return;
+    }
+    halt(near, stop, reach, stick);
+    let rest = reach - stop.at;
+    if let Some(far) = second
+        && rest > far.length
+    {
+        far.length = rest;
+        far.joined = true;
+        far.count(stick);
+    }
+}
+
+/// The count of a side stops at a valve or a dead end.
+fn halt(leg: &mut Leg, stop: Stop, reach: Distance, stick: Distance) {
+    if stop.at >= leg.length + reach {
+        return;
+    }
+    leg.beyond = match stop.kind {
+        // Water may stand behind it with this side empty.
+        StopKind::Valve => reach.max(leg.length - stop.at),
+        StopKind::DeadEnd => Distance::ZERO,
+    };
+    if stop.kind == StopKind::DeadEnd && leg.own > stop.at {
+        leg.until = leg.until * (stop.at / leg.own);
+    }
+    leg.met = Some(stop);
+    leg.length = stop.at;
+    leg.count(stick);
+}
+
+fn sane(asked: &Asked, site: &Site) -> Result<(), Refused> {
+    if let Some(angle) = asked.fitting.angle() {
+        if angle > Angle::degrees(90.0) {
+            return Err(Refused::TwoBends);
+        }
+        if angle.in_degrees() <= 0.0 {
+            return Err(Refused::NoAngle);
+        }
+    }
+    if site.pressure <= Pressure::ZERO {
+        return Err(Refused::NoPressure);
+    }
+    if site.cover <= Distance::ZERO {
+        return Err(Refused::NoCover);
+    }
+    if site.stick <= Distance::ZERO {
+        return Err(Refused::NoStick);
+    }
+    let od = asked.line.od;
+    let sizes = match &asked.fitting {
+        Fitting::Reducer { to } => to.od < od && to.od > Distance::ZERO,
+        Fitting::Tee { branch, .. } | Fitting::Wye { branch } => {
+            branch.od <= od && branch.od > Distance::ZERO
+        }
+        _ => od > Distance::ZERO,
+    };
+    if !sizes {
+        return Err(Refused::Sizes);
+    }
+    let bed = Bed {
+        line: asked.line,
+        cover: site.cover,
+        soil: site.soil,
+        wet: site.wet,
+        wrapped: site.wrapped,
+    };
+    if bed.friction(AT_A_BEND) > LineLoad::ZERO {
+        Ok(())
+    } else {
+        Err(Refused::NoGrip)
+    }
+}
+
+/// The same in a soil that nobody knows: each side by the row of the procedure that asks for the most there at this depth, with
+/// its index; and for the bare pipe the row that grips it least. `site.soil` is not looked at.
+///
+/// # Errors
+///
+/// [`Refused`], as of [`plan`]; [`Refused::NoGrip`] where no row may be used in that trench.
+pub fn worst(
+    image: &Image<'_>,
+    procedure: Procedure,
+    trench: Option<Trench>,
+    asked: &Asked,
+    site: &Site,
+) -> Result<Plan, Refused> {
+    let mut held: Option<Plan> = None;
+    for (index, row) in (0u8..).zip(image.soils()) {
+        if image.trench(row.trench).procedure != procedure as u8 {
+            continue;
+        }
+        let Some((soil, _)) = Soil::of(image, index, trench) else {
+            continue;
+        };
+        let mut new = plan(asked, &Site { soil, ..*site })?;
+        for leg in new.legs.iter_mut().flatten() {
+            leg.soil = Some(index);
+        }
+        let Some(old) = &mut held else {
+            held = Some(new);
+            continue;
+        };
+        for (old, new) in old.legs.iter_mut().flatten().zip(new.legs.iter().flatten()) {
+            let longer = (new.own, new.length, new.beyond);
+            if longer > (old.own, old.length, old.beyond) {
+                *old = *new;
+            }
+        }
+        old.until = old.until.min(new.until);
+        old.run_needed = match (old.run_needed, new.run_needed) {
+            (Some(old), Some(new)) => Some(old.max(new)),
+            (old, new) => old.or(new),
+        };
+    }
+    held.ok_or(Refused::NoGrip)
+}
