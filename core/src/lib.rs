@@ -24,6 +24,8 @@
 )]
 
 pub mod clue;
+pub mod cut;
+pub mod dig;
 pub mod fixed;
 pub mod gauge;
 pub mod identify;
@@ -33,7 +35,9 @@ mod length;
 pub mod link;
 pub mod print;
 pub mod reading;
+pub mod surge;
 pub mod thrust;
 pub mod unit;
+pub mod water;
 
 pub use length::{Length, Unit};

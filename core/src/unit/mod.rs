@@ -38,6 +38,7 @@ mod tests;
 
 pub use angle::Angle;
 pub use quantity::{
-    Area, Distance, Duration, Flow, Force, LineLoad, Pressure, Speed, Torque, UnitWeight, Volume,
+    Acceleration, Area, Distance, Duration, Flow, Force, LineLoad, Pressure, Speed, Torque,
+    UnitWeight, Volume,
 };
 pub use temperature::{Temperature, Warming};

@@ -3,7 +3,8 @@
 use core::ops::{Div, Mul};
 
 use super::{
-    Area, Distance, Duration, Flow, Force, LineLoad, Pressure, Speed, Torque, UnitWeight, Volume,
+    Acceleration, Area, Distance, Duration, Flow, Force, LineLoad, Pressure, Speed, Torque,
+    UnitWeight, Volume,
 };
 
 /// `$a * $b = $c` and its turned forms, for two types that are not one.
@@ -49,6 +50,7 @@ products! {
     Area * Distance = Volume;
     Area * Speed = Flow;
     Speed * Duration = Distance;
+    Acceleration * Duration = Speed;
     Flow * Duration = Volume;
 }
 

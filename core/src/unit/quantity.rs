@@ -247,6 +247,21 @@ quantity! {
 }
 
 quantity! {
+    /// How a speed grows: the pull of the earth on what falls.
+    Acceleration {
+        /// Feet a second, each second.
+        feet_per_second_squared in_feet_per_second_squared = 12.0;
+        /// Metres a second, each second.
+        metres_per_second_squared in_metres_per_second_squared = 1000.0 * MM;
+    }
+}
+
+impl Acceleration {
+    /// Standard gravity, 9.80665 m/s² by definition (NIST Special Publication 811, appendix B).
+    pub const GRAVITY: Self = Self::metres_per_second_squared(9.806_65);
+}
+
+quantity! {
     /// A flow.
     Flow {
         /// US gallons a minute.

@@ -34,6 +34,10 @@ fn factors_are_those_of_the_published_table() {
         UnitWeight::pcf(1.0).in_kn_per_cubic_metre(),
         16.018_46 * 9.806_65e-3,
     );
+    close(
+        Acceleration::feet_per_second_squared(1.0).in_metres_per_second_squared(),
+        0.3048,
+    );
     close(Distance::feet(1.0).in_metres(), 0.3048);
     close(Temperature::celsius(38.0).in_fahrenheit(), 100.4);
 }
@@ -53,6 +57,8 @@ fn products_are_of_the_type_that_they_are() {
     assert!((flow.in_gpm() - 352.5).abs() < 0.1);
     let water: Volume = flow * Duration::minutes(2.0);
     assert!((water.in_gallons() - 705.0).abs() < 0.2);
+    let fallen: Speed = Acceleration::GRAVITY * Duration::seconds(1.0);
+    assert!((fallen.in_feet_per_second() - 32.174).abs() < 1e-3);
 }
 
 #[test]

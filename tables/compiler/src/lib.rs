@@ -19,6 +19,7 @@ pub mod model;
 pub mod notes;
 pub mod print;
 pub mod read;
+pub mod site;
 pub mod thrust;
 
 mod check;

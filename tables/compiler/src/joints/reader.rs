@@ -50,6 +50,11 @@ impl DerefMut for Reader<'_> {
 }
 
 impl<'a> Reader<'a> {
+    /// What the cells of every file have in common.
+    pub(crate) fn context(&mut self) -> &mut Context<'a> {
+        &mut self.context
+    }
+
     /// Nothing read yet of these files, beside sources that were read clean.
     pub(crate) fn new(files: &'a Files, sources: &'a Sources) -> Self {
         Self {

@@ -13,6 +13,7 @@ pub use settings::{
 pub use springline_core::image::{Carries, Grade, Material};
 
 use crate::joints::Joints;
+use crate::notes::SiteNotes;
 use crate::print::Print;
 use crate::thrust::Thrust;
 
@@ -63,6 +64,8 @@ pub struct Sources {
     pub print: Print,
     /// The folder `thrust`.
     pub thrust: Thrust,
+    /// The folders `surge`, `water` and `digging`.
+    pub site: SiteNotes,
 }
 
 impl Sources {

@@ -5,12 +5,17 @@
 
 mod joints;
 mod print;
+mod site;
 mod thrust;
 
 use serde::{Deserialize, Serialize};
 
 pub use joints::{CautionNote, EndNote, JointNotes, OutletNote, PartNote};
 pub use print::PrintNotes;
+pub use site::{
+    FigureNote, FixedNote, LimitNote, Most, Number, SiteCaution, SiteNotes, SizeNote,
+    StiffnessNote, TapNote, WaterNote, WhenNote,
+};
 pub use thrust::{BearingNote, BearingTableNote, ConstantNote, ThrustNotes};
 
 use crate::model::{self, Datum, Sources};
@@ -117,6 +122,8 @@ pub struct Notes {
     pub print: PrintNotes,
     /// Thrust.
     pub thrust: ThrustNotes,
+    /// Surge, water and digging.
+    pub site: SiteNotes,
 }
 
 fn index(at: usize) -> u8 {
@@ -130,7 +137,7 @@ fn indices(sources: &[usize]) -> Vec<u16> {
         .collect()
 }
 
-fn cited<T>(datum: &Datum<T>) -> Cited {
+pub(crate) fn cited<T>(datum: &Datum<T>) -> Cited {
     Cited {
         sources: indices(&datum.sources),
         grade: datum.grade as u8,
@@ -164,6 +171,7 @@ impl Notes {
             joints: JointNotes::of(&sources.joints),
             print: PrintNotes::of(&sources.print),
             thrust: ThrustNotes::of(&sources.thrust),
+            site: sources.site.clone(),
         }
     }
 

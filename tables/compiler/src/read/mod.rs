@@ -25,8 +25,10 @@ use crate::check::{self, Raw, RawFamily};
 use crate::diagnostic::Diagnostic;
 use crate::joints::{self, Joints};
 use crate::model::{Clue, Sources};
+use crate::notes::SiteNotes;
 use crate::print::{self, Print};
 use crate::report::{Cell, Files, Place, Report};
+use crate::site;
 use crate::thrust::{self, Thrust};
 
 /// The TOML and CSV files beside those of the families.
@@ -68,6 +70,7 @@ pub fn read_files(files: &BTreeMap<String, String>) -> Result<Sources, Vec<Diagn
     sources.joints = joints::read_files(files, &sources)?;
     sources.print = print::read_files(files, &sources)?;
     sources.thrust = thrust::read_files(files, &sources)?;
+    sources.site = site::read_files(files, &sources)?;
     Ok(sources)
 }
 
@@ -132,6 +135,7 @@ fn gather<'a>(context: &mut Context<'a>, files: &'a Files) -> Sources {
         joints: Joints::default(),
         print: Print::default(),
         thrust: Thrust::default(),
+        site: SiteNotes::default(),
     };
     for (mut family, places) in families {
         let od = family_table(context, files, "od", &places.key, rows::OD);
@@ -247,6 +251,7 @@ fn strangers(context: &mut Context<'_>, files: &Files, clues: &[Clue]) {
             || joints::FILES.contains(&name.as_str())
             || print::FILES.contains(&name.as_str())
             || thrust::FILES.contains(&name.as_str())
+            || site::FILES.contains(&name.as_str())
             || clues.iter().any(is_clue)
         {
             continue;

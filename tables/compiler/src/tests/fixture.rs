@@ -335,6 +335,7 @@ pub(crate) fn folder() -> Files {
     .chain(PRINT)
     .chain(THRUST)
     .map(|(name, text)| (name.to_owned(), text.to_owned()))
+    .chain(crate::site::tests::files())
     .collect()
 }
 
