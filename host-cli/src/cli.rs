@@ -29,6 +29,14 @@ pub(crate) enum Command {
     Fits(Box<FitsArgs>),
     /// Say which parts lead from one pipe end to another, in the order of assembly
     TieIn(Box<TieArgs>),
+    /// Say how high the pressure rises where water is stopped, and whether the pipe takes it
+    Surge(Box<crate::site::surge::SurgeArgs>),
+    /// Say what a line holds, how it is filled, flushed and tested, and what it may take up
+    Fill(Box<crate::site::fill::FillArgs>),
+    /// Say what is dug for a job: bare barrel, hole, sump, water to pump out
+    Dig(Box<crate::site::dig::DigArgs>),
+    /// Say how long a piece is cut, for damage or to close a gap
+    Cut(Box<crate::site::cut::CutArgs>),
     /// Check the table sources, or show what is known of a size
     Tables(TablesArgs),
 }

@@ -9,6 +9,7 @@ mod fits;
 mod format;
 mod parse;
 mod read;
+mod site;
 mod tables;
 
 use std::fmt::Display;
@@ -34,6 +35,10 @@ fn main() -> ExitCode {
         Command::Read(args) => read::run(args),
         Command::Fits(args) => fits::run(args),
         Command::TieIn(args) => fits::tie::run(args),
+        Command::Surge(args) => site::surge::run(args),
+        Command::Fill(args) => site::fill::run(args),
+        Command::Dig(args) => site::dig::run(args),
+        Command::Cut(args) => site::cut::run(args),
         Command::Tables(args) => tables::run(args),
     };
     match said {

@@ -10,17 +10,17 @@ use super::sheet::keys;
 const LINES: usize = 5;
 
 /// A caution that is due.
-pub(super) struct Due {
-    pub(super) key: String,
-    fold: bool,
-    pub(super) short: String,
-    pub(super) full: String,
-    pub(super) sources: Vec<String>,
-    pub(super) grade: Option<Grade>,
+pub(crate) struct Due {
+    pub(crate) key: String,
+    pub(crate) fold: bool,
+    pub(crate) short: String,
+    pub(crate) full: String,
+    pub(crate) sources: Vec<String>,
+    pub(crate) grade: Option<Grade>,
 }
 
 /// The cautions that are due of some pipes and of what is done to them, the worst first.
-pub(super) fn due(
+pub(crate) fn due(
     image: &Image<'_>,
     notes: &Notes,
     rows: &[Row],
@@ -44,7 +44,7 @@ pub(super) fn due(
 
 /// The lines of a text: at most five, and how many more; what must not be folded is always there. The full texts where they
 /// are asked for.
-pub(super) fn lines(cautions: &[Due], full: bool) -> Vec<String> {
+pub(crate) fn lines(cautions: &[Due], full: bool) -> Vec<String> {
     if full {
         return cautions.iter().map(|one| one.full.clone()).collect();
     }

@@ -11,31 +11,31 @@ use crate::format;
 use crate::parse::{self, Limits, Unit};
 
 /// A pipe that the tables know.
-pub(super) struct Known {
-    pub(super) family: String,
-    pub(super) name: String,
+pub(crate) struct Known {
+    pub(crate) family: String,
+    pub(crate) name: String,
     /// What people call its OD system.
-    pub(super) system: String,
+    pub(crate) system: String,
     /// Its nominal size as the tables spell it; as it was typed where nothing is put on it.
-    pub(super) nominal: String,
+    pub(crate) nominal: String,
     /// Class as printed, where it was told.
-    pub(super) class: Option<String>,
+    pub(crate) class: Option<String>,
     /// The same with what is printed for it.
-    pub(super) told: Option<Named>,
+    pub(crate) told: Option<Named>,
     /// Classes that the tables know of this size.
-    pub(super) classes: Vec<String>,
+    pub(crate) classes: Vec<String>,
     /// The OD that was measured, where one was told.
-    pub(super) measured: Option<i64>,
-    pub(super) pipe: Pipe,
+    pub(crate) measured: Option<i64>,
+    pub(crate) pipe: Pipe,
     /// Cracks run in what it is made of.
-    pub(super) cracks: bool,
+    pub(crate) cracks: bool,
     /// Somebody could be hurt.
-    pub(super) stop: bool,
+    pub(crate) stop: bool,
 }
 
 impl Known {
     /// The pipe of the arguments.
-    pub(super) fn find(image: &Image<'_>, notes: &Notes, args: &FitsArgs) -> Result<Self> {
+    pub(crate) fn find(image: &Image<'_>, notes: &Notes, args: &FitsArgs) -> Result<Self> {
         let keys: Vec<&str> = image.families().map(|f| image.packed_text(f.key)).collect();
         let at = keys.iter().position(|key| *key == args.family);
         let at = at.ok_or_else(|| {
@@ -106,12 +106,12 @@ impl Known {
     }
 
     /// `6 in`, `DN150`, `160mm`.
-    pub(super) fn size(&self) -> String {
+    pub(crate) fn size(&self) -> String {
         size(&self.nominal)
     }
 
     /// What is printed for its class, behind its name: ` (235 psi at 73 F; CL150 in old print)`.
-    pub(super) fn print(&self) -> String {
+    pub(crate) fn print(&self) -> String {
         let words = self.told.as_ref().map(Named::words).unwrap_or_default();
         if words.is_empty() {
             words
@@ -121,7 +121,7 @@ impl Known {
     }
 
     /// That the same pressure is printed on other pipe.
-    pub(super) fn doubt(&self) -> Option<String> {
+    pub(crate) fn doubt(&self) -> Option<String> {
         let told = self.told.as_ref()?;
         let printed = told.printed.as_deref()?;
         let mut text = String::new();
@@ -139,12 +139,12 @@ impl Known {
     }
 
     /// The OD that parts are held against, in counts: what was measured, else what the tables give.
-    pub(super) fn od(&self) -> i64 {
+    pub(crate) fn od(&self) -> i64 {
         self.measured.unwrap_or_else(|| i64::from(self.pipe.row.od))
     }
 
     /// Edges of the OD that a range must hold: the tolerance, and what was measured.
-    pub(super) fn band(&self) -> (i64, i64) {
+    pub(crate) fn band(&self) -> (i64, i64) {
         let (low, high) = (i64::from(self.pipe.row.low), i64::from(self.pipe.row.high));
         self.measured
             .map_or((low, high), |od| (low.min(od), high.max(od)))
@@ -152,7 +152,7 @@ impl Known {
 }
 
 /// A nominal size with its unit.
-pub(super) fn size(nominal: &str) -> String {
+pub(crate) fn size(nominal: &str) -> String {
     if nominal.ends_with("mm") || nominal.starts_with("DN") {
         nominal.to_owned()
     } else {

@@ -1,15 +1,15 @@
 //! `springline fits`: a known pipe to the parts that go on it, for people and for programs.
 
 mod card;
-mod caution;
+pub(crate) mod caution;
 mod class;
-mod known;
+pub(crate) mod known;
 mod make;
 mod overview;
 mod phone;
 mod range;
 mod render;
-mod sheet;
+pub(crate) mod sheet;
 mod text;
 pub(crate) mod tie;
 

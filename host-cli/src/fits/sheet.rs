@@ -200,7 +200,7 @@ impl PartRow {
 }
 
 /// The keys of sources.
-pub(super) fn keys(notes: &Notes, cited: Option<&Cited>) -> Vec<String> {
+pub(crate) fn keys(notes: &Notes, cited: Option<&Cited>) -> Vec<String> {
     let all = cited.map_or(&[][..], |cited| &cited.sources);
     all.iter()
         .filter_map(|at| notes.sources.get(usize::from(*at)))

@@ -21,7 +21,7 @@ pub(crate) use clock::clock;
 pub(crate) use error::ParseError;
 pub(crate) use length::{Limits, length, length_at_clock};
 #[allow(unused_imports, reason = "verbs to come ask for these")]
-pub(crate) use measure::{angle, distance, duration, flow, pressure, speed};
+pub(crate) use measure::{angle, distance, duration, flow, pressure, speed, volume};
 pub(crate) use temperature::temperature;
 
 /// Counts of 10 nm in one inch (the inch is 25.4 mm by definition).

@@ -84,6 +84,8 @@ pub struct LimitNote {
     pub occasional: Number,
     /// On top of it, psi.
     pub allowance_psi: Number,
+    /// The rules of irrigation mains go with it: a speed, and a share of the rating where surge is not computed.
+    pub irrigation: bool,
     /// Where it comes from.
     pub cited: Cited,
 }

@@ -21,6 +21,7 @@ const LIMITS: &[&str] = &[
     "recurring",
     "occasional",
     "allowance_psi",
+    "irrigation",
     "source",
     "grade",
 ];
@@ -122,7 +123,13 @@ pub(super) fn limits<'a>(
                 "a surge that comes again and again is never allowed more",
             );
         }
-        let (Some(families), Some(recurring)) = (families, recurring) else {
+        let irrigation = reader.word(
+            &row["irrigation"],
+            "answer",
+            &[("yes", true), ("no", false)],
+        );
+        let (Some(families), Some(recurring), Some(irrigation)) = (families, recurring, irrigation)
+        else {
             continue;
         };
         let (Some(occasional), Some(allowance_psi)) = (occasional, allowance) else {
@@ -137,6 +144,7 @@ pub(super) fn limits<'a>(
             recurring,
             occasional,
             allowance_psi,
+            irrigation,
             cited,
         });
     }

@@ -23,8 +23,8 @@ pub(crate) fn files() -> Vec<(String, String)> {
         ),
         (
             "surge/limits.csv",
-            "families,rule,recurring,occasional,allowance_psi,source,grade\n\
-             pvc,a rule,1,1.6,0,book,one-source\n",
+            "families,rule,recurring,occasional,allowance_psi,irrigation,source,grade\n\
+             pvc,a rule,1,1.6,0,no,book,one-source\n",
         ),
         (
             "digging/lays.csv",
