@@ -6,6 +6,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 use springline_core::joint::{Form, Job, Owner, Task};
 
 use crate::parse::Unit;
+use crate::restrain::args::RestrainArgs;
 
 /// Says what buried pipe is from its outside diameter.
 #[derive(Parser)]
@@ -37,6 +38,8 @@ pub(crate) enum Command {
     Dig(Box<crate::site::dig::DigArgs>),
     /// Say how long a piece is cut, for damage or to close a gap
     Cut(Box<crate::site::cut::CutArgs>),
+    /// Say which joints to restrain at a fitting, how far from it, and when that holds
+    Restrain(Box<RestrainArgs>),
     /// Check the table sources, or show what is known of a size
     Tables(TablesArgs),
 }

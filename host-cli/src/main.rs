@@ -9,6 +9,7 @@ mod fits;
 mod format;
 mod parse;
 mod read;
+mod restrain;
 mod site;
 mod tables;
 
@@ -39,6 +40,7 @@ fn main() -> ExitCode {
         Command::Fill(args) => site::fill::run(args),
         Command::Dig(args) => site::dig::run(args),
         Command::Cut(args) => site::cut::run(args),
+        Command::Restrain(args) => restrain::run(args),
         Command::Tables(args) => tables::run(args),
     };
     match said {

@@ -26,10 +26,6 @@ pub enum NoBlock {
     Fill,
     /// An open cut lies within reach behind it.
     Cut,
-    /// The soil bears nothing.
-    Soil,
-    /// It pushes up: weight and straps.
-    Up,
     /// Water is back before it has cured.
     Cure,
     /// It would have to be wider than twice its height.

@@ -13,6 +13,7 @@ pub mod block;
 mod drag;
 mod fitting;
 mod head;
+mod legs;
 mod plan;
 mod soil;
 

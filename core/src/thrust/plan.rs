@@ -1,9 +1,10 @@
 //! How much pipe must be one piece on each side of a fitting, and where the count stops.
 
 use super::fitting::thrust;
-use super::{Bed, Fitting, Line, Procedure, Soil, Trench, Turn};
+use super::legs::{AT_A_BEND, Work};
+use super::{Bed, Fitting, Line, Procedure, Soil, Trench};
 use crate::image::Image;
-use crate::unit::{Angle, Area, Distance, Force, LineLoad, Pressure};
+use crate::unit::{Angle, Distance, Force, LineLoad, Pressure};
 
 /// What a stretch of line is stopped by.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -135,45 +136,12 @@ pub fn bells(length: Distance, stick: Distance) -> u16 {
     count
 }
 
-/// How much of the pipe's skin is counted where soil clings to it: half at a bend, which lies against one side.
-const AT_A_BEND: f64 = 0.5;
-/// All of it where a line pulls straight.
-const STRAIGHT: f64 = 1.0;
-
-/// What one side must hold, and how.
-struct Pull {
-    force: Force,
-    holds: LineLoad,
-    bare: LineLoad,
-}
-
-impl Pull {
-    fn leg(&self, side: Side, stick: Distance, pressure: Pressure) -> Leg {
-        let own = self.force / self.holds;
-        let mut leg = Leg {
-            side,
-            own,
-            length: own,
-            bells: 0,
-            met: None,
-            beyond: Distance::ZERO,
-            joined: false,
-            soil: None,
-            until: Pressure::ZERO,
-        };
-        leg.count(stick);
-        // The same length bare, by its own weight.
-        leg.until = pressure * ((self.bare * own / self.force).min(1.0));
-        leg
-    }
-}
-
 impl Leg {
-    fn count(&mut self, stick: Distance) {
+    pub(super) fn count(&mut self, stick: Distance) {
         self.bells = bells(self.length, stick);
     }
 
-    fn nothing(side: Side) -> Self {
+    pub(super) fn nothing(side: Side) -> Self {
         Self {
             side,
             own: Distance::ZERO,
@@ -195,103 +163,14 @@ impl Leg {
 /// [`Refused`]: what no length can be given for.
 pub fn plan(asked: &Asked, site: &Site) -> Result<Plan, Refused> {
     sane(asked, site)?;
-    let bed = |line: Line, deeper: Distance| Bed {
-        line,
-        cover: site.cover + deeper,
-        soil: site.soil,
-        wet: site.wet,
-        wrapped: site.wrapped,
-    };
-    let here = bed(asked.line, Distance::ZERO);
-    let pull = |area: Area, times: f64, holds: LineLoad, bed: &Bed| Pull {
-        force: site.pressure * area * (times * site.safety),
-        holds,
-        bare: bed.bare(),
-    };
-    let whole = asked.line.area();
-    let straight = |bed: &Bed, area: Area| pull(area, 1.0, bed.friction(STRAIGHT), bed);
-    let turn = |bed: &Bed, angle: Angle, bears: bool| {
-        let against = if bears {
-            bed.bearing() / 2.0
-        } else {
-            LineLoad::ZERO
-        };
-        let holds = bed.friction(AT_A_BEND) + against;
-        pull(whole, angle.half().tan(), holds, bed)
-    };
-    let leg = |pull: &Pull, side: Side| Some(pull.leg(side, site.stick, site.pressure));
-    let dead = straight(&here, whole);
-    let (first, second, branch) = (Side::First, Side::Second, Side::Branch);
-    let mut run_needed = None;
-    let mut legs = match &asked.fitting {
-        Fitting::Bend { angle, turn: way } => {
-            let pull = turn(&here, *angle, *way != Turn::Down);
-            [leg(&pull, first), leg(&pull, second), None]
-        }
-        Fitting::Offset { angle, drop } => {
-            let low = bed(asked.line, drop.unwrap_or_default());
-            // The upper bend of a drop pushes up, where no wall bears.
-            let (upper, lower) = (
-                turn(&here, *angle, drop.is_none()),
-                turn(&low, *angle, true),
-            );
-            [leg(&upper, first), leg(&lower, second), None]
-        }
-        Fitting::Tee {
-            branch: off,
-            run_held,
-        } => {
-            let off_bed = bed(*off, (asked.line.od - off.od) / 2.0);
-            let mut pull = straight(&off_bed, off.area());
-            // The longer of the two forms in use: the factor stands on the thrust alone.
-            let borne = here.bearing() * *run_held;
-            let all = pull.force;
-            pull.force = (all - borne).max(Force::ZERO);
-            let mut leg = pull.leg(branch, site.stick, site.pressure);
-            // Bare, the run bears on nothing either.
-            leg.until = site.pressure * (pull.bare * leg.own / all).min(1.0);
-            if let Some(stop) = asked.branch_stop
-                && stop.kind == StopKind::DeadEnd
-                && stop.at < leg.own
-            {
-                run_needed = Some((all - pull.holds * stop.at).max(Force::ZERO) / here.bearing());
-            }
-            [
-                Some(Leg::nothing(first)),
-                Some(Leg::nothing(second)),
-                Some(leg),
-            ]
-        }
-        Fitting::Wye { branch: off } => {
-            let off_bed = bed(*off, (asked.line.od - off.od) / 2.0);
-            let pull = straight(&off_bed, off.area());
-            [
-                Some(Leg::nothing(first)),
-                Some(Leg::nothing(second)),
-                leg(&pull, branch),
-            ]
-        }
-        Fitting::Reducer { to } => {
-            let pull = straight(&here, whole - to.area());
-            [leg(&pull, first), Some(Leg::nothing(second)), None]
-        }
-        Fitting::DeadEnd => [leg(&dead, first), None, None],
-        Fitting::Valve => [leg(&dead, first), leg(&dead, second), None],
-    };
-    let reach = dead.force / dead.holds;
+    let work = Work { asked, site };
+    let (mut legs, run_needed) = work.legs();
     if let Some(stop) = asked.stop {
-        meet(&mut legs, stop, reach, site.stick);
+        meet(&mut legs, stop, work.reach(), site.stick);
     }
     let [.., last] = &mut legs;
-    if let (
-        Some(leg),
-        Some(stop),
-        Fitting::Tee { branch: off, .. } | Fitting::Wye { branch: off },
-    ) = (last, asked.branch_stop, &asked.fitting)
-    {
-        let off_bed = bed(*off, (asked.line.od - off.od) / 2.0);
-        let dead = straight(&off_bed, off.area());
-        halt(leg, stop, dead.force / dead.holds, site.stick);
+    if let (Some(leg), Some(stop), Some(reach)) = (last, asked.branch_stop, work.branch_reach()) {
+        halt(leg, stop, reach, site.stick);
     }
     let held = legs.iter().flatten().filter(|leg| leg.own > Distance::ZERO);
     let until = held.fold(site.pressure, |least, leg| least.min(leg.until));

@@ -1,0 +1,111 @@
+//! What a user is to look at before the lengths.
+
+use springline_core::image::Image;
+use springline_core::thrust::{Fitting, Side, StopKind};
+use springline_core::unit::{Distance, Pressure};
+
+use super::answer::{Answer, Held};
+use super::args::RestrainArgs;
+use super::legs::LegSaid;
+
+impl Answer {
+    /// A pressure above the class, or a class that nobody told.
+    pub(super) fn warn_class(&mut self, image: &Image<'_>, pressure: Pressure) {
+        let row = self.known.pipe.row;
+        let psi = pressure.in_psi();
+        let rated: Vec<(String, u16)> = image
+            .classes(&row)
+            .filter(|class| class.psi > 0)
+            .map(|class| (image.label(class.label).to_owned(), class.psi))
+            .collect();
+        let told = |all: &[&(String, u16)]| {
+            let words = all.iter().map(|(label, psi)| {
+                let pressure = self.show.pressure(Pressure::psi(f64::from(*psi)));
+                format!("{label} ({pressure})")
+            });
+            words.collect::<Vec<_>>().join(", ")
+        };
+        let shown = self.show.pressure(pressure);
+        if let Some(class) = &self.known.class {
+            let own = rated.iter().find(|(label, _)| label == class);
+            if let Some((label, most)) = own
+                && psi > f64::from(*most)
+            {
+                let above: Vec<_> = rated
+                    .iter()
+                    .filter(|(_, most)| psi <= f64::from(*most))
+                    .collect();
+                let enough = if above.is_empty() {
+                    String::from("no class of this size")
+                } else {
+                    told(&above)
+                };
+                let most = self.show.pressure(Pressure::psi(f64::from(*most)));
+                self.warnings.push(format!(
+                    "ABOVE THE CLASS: {shown} on {label}, rated {most}. Enough is: {enough}."
+                ));
+            }
+            return;
+        }
+        let below: Vec<_> = rated
+            .iter()
+            .filter(|(_, most)| psi > f64::from(*most))
+            .collect();
+        if !below.is_empty() {
+            self.warnings.push(format!(
+                "CLASS NOT TOLD: {shown} is above the rating of {}. Read the print (--class).",
+                told(&below)
+            ));
+        }
+    }
+
+    /// What is to be known of this plan beside its lengths.
+    pub(super) fn notes_on(&mut self, fitting: &Fitting, args: &RestrainArgs, held: &Held) {
+        if let Fitting::Tee { run_held, .. } = fitting {
+            if *run_held > Distance::ZERO {
+                self.warnings.push(format!(
+                    "{} of run is counted on: only while BOTH first joints on the run are restrained.",
+                    self.show.place(*run_held)
+                ));
+            }
+            if let Some(needed) = held.plan.run_needed {
+                self.warnings.push(format!(
+                    "THE BRANCH IS TOO SHORT to hold itself: after backfill the run must be one piece over {} (first joints on both sides restrained, --run-restrained), or a block behind the tee.",
+                    self.show.length(needed)
+                ));
+            }
+        }
+        let short = held.legs.iter().any(|leg| {
+            leg.leg
+                .met
+                .is_some_and(|stop| stop.kind == StopKind::DeadEnd && stop.at < leg.leg.own)
+        });
+        if short
+            && held.plan.run_needed.is_none()
+            && matches!(
+                fitting,
+                Fitting::Wye { .. } | Fitting::DeadEnd | Fitting::Reducer { .. }
+            )
+        {
+            self.warnings.push(String::from(
+                "THE PIPE ENDS TOO SOON to hold this: tie both ends together, or a block.",
+            ));
+        }
+        for (stop, side) in held.stops.iter().zip([Side::First, Side::Branch]) {
+            let met = |one: &LegSaid| one.leg.side == side && one.leg.met.is_some();
+            if let Some(stop) = stop
+                && !held.legs.iter().any(met)
+            {
+                self.warnings.push(format!(
+                    "The valve or dead end at {} lies beyond the reach of this fitting: it is a thrust point by itself. Ask for it, too.",
+                    self.show.place(stop.at)
+                ));
+            }
+        }
+        if args.water {
+            self.warnings.push(String::from(
+                "BELOW GROUNDWATER: soil and pipe are reckoned at their weight in water.",
+            ));
+        }
+    }
+}

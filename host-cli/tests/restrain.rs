@@ -1,0 +1,306 @@
+//! `springline restrain` as its user meets it: golden texts, mistakes, keys, and what must and must never be said.
+
+mod common;
+
+use common::{golden, json, springline};
+
+/// A golden text of a command line without quotes.
+fn said(name: &str, line: &str) {
+    let args: Vec<&str> = ["restrain"].into_iter().chain(line.split(' ')).collect();
+    golden(name, &args);
+}
+
+fn run(line: &str) -> (String, String, i32) {
+    let args: Vec<&str> = ["restrain"].into_iter().chain(line.split(' ')).collect();
+    springline(&args)
+}
+
+fn value(line: &str) -> (serde_json::Value, i32) {
+    let args: Vec<&str> = ["restrain"]
+        .into_iter()
+        .chain(line.split(' '))
+        .chain(["--json"])
+        .collect();
+    json(&args)
+}
+
+#[test]
+fn a_bend_at_a_pump() {
+    let pump = "ips-pvc 6 bend --shutoff 130psi --below 40ft --depth 3ft --owner ours";
+    said("restrain-pump-open", &format!("{pump} --backfill open"));
+    said(
+        "restrain-pump-done",
+        &format!("{pump} --backfill done --class SDR26"),
+    );
+    said(
+        "restrain-pump-why",
+        &format!("{pump} --backfill done --why"),
+    );
+}
+
+#[test]
+fn a_dead_end() {
+    said(
+        "restrain-dead-end",
+        "c900 12 dead-end --test 150psi --depth 4ft --soil sand --class DR18",
+    );
+}
+
+#[test]
+fn a_cut_in_tee_with_a_closing_valve() {
+    let tee = "c900 8 tee --branch 6 --static 80psi --test 150psi --depth 3ft --soil clay --valve 6ft --class DR18";
+    said("restrain-tee", tee);
+    said(
+        "restrain-tee-run",
+        &format!("{tee} --run-restrained 8ft --branch-dead-end 10ft --backfill done"),
+    );
+}
+
+#[test]
+fn what_lies_up_and_down() {
+    said(
+        "restrain-up-block",
+        "ductile-iron 8 bend-down --angle 45 --pressure 150psi --depth 3ft --block --back-in 8h",
+    );
+    said(
+        "restrain-drop",
+        "pip 10 offset --drop 1.2m --angle 45 --working 5bar --surge 2bar --depth 1m --soil silty-sand --units mm",
+    );
+}
+
+#[test]
+fn blocks() {
+    let bend = "c900 8 bend --pressure 100psi --depth 3ft --soil sand";
+    said(
+        "restrain-block",
+        &format!("{bend} --block --cure 72h --back-in 4days"),
+    );
+    said("restrain-block-half", &format!("{bend} --block half"));
+    for (more, why) in [
+        ("--back-in 24h", "before the concrete has cured"),
+        ("--fast-mix --back-in 23h", "before the concrete has cured"),
+        ("--fill", "dug before"),
+        ("--cut-behind 6ft", "within its reach"),
+        ("--bearing handbook --pressure 180psi", "wider than twice"),
+    ] {
+        let base = bend.replace(
+            "--pressure 100psi",
+            if more.contains("--pressure") {
+                ""
+            } else {
+                "--pressure 100psi"
+            },
+        );
+        let line = format!("{base} --block {more}").replace("  ", " ");
+        let (out, err, code) = run(&line);
+        assert_eq!(code, 0, "{line}: {err}");
+        let plain = out.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(
+            plain.contains("NO BLOCK") && plain.contains(why),
+            "{line}: {out}"
+        );
+        // Restraint is offered whole, and the block is not what the open trench rests on.
+        assert!(
+            plain.contains("RESTRAIN EACH SIDE") && !plain.contains("against the cured block"),
+            "{out}"
+        );
+    }
+    let (out, ..) = run(&format!("{bend} --block --fast-mix --back-in 24h"));
+    assert!(out.contains("against the cured block"), "{out}");
+    let (out, ..) = run("c900 8 bend --pressure 100psi --depth 1.9ft --soil sand --block");
+    assert!(out.contains("so little cover"), "{out}");
+    // Never the highest column unless it is asked for by name, and never two.
+    let (low, _) = value(&format!("{bend} --block"));
+    let (high, _) = value(&format!("{bend} --block --bearing trade"));
+    assert_eq!(low["block"]["table"], "nrcs");
+    assert_eq!(
+        (&high["block"]["bearing_psf"], &high["block"]["factor"]),
+        (&4000.0.into(), &1.5.into())
+    );
+}
+
+#[test]
+fn joints_that_hold_themselves() {
+    said(
+        "restrain-glued",
+        "ips-pvc 4 bend --joints solvent --pressure 100psi --depth 2ft --soil sand",
+    );
+    said(
+        "restrain-fused",
+        "hdpe-ips 6 bend --pressure 80psi --depth 3ft",
+    );
+}
+
+#[test]
+fn nothing_is_reckoned_of_what_is_not_water() {
+    for family in [
+        "gas-pe",
+        "asbestos-cement",
+        "conduit",
+        "drain-pvc",
+        "sewer-pvc",
+    ] {
+        let (out, _, code) = run(&format!("{family} 6 bend --pressure 100psi --depth 3ft"));
+        assert_eq!(code, 1, "{out}");
+        assert!(out.contains("No numbers are given"), "{out}");
+        assert!(
+            !out.contains("lb") && !out.contains("psi") && !out.contains("RESTRAIN"),
+            "{out}"
+        );
+        let stop = matches!(family, "gas-pe" | "asbestos-cement");
+        assert_eq!(out.contains("STOP - ASK"), stop, "{out}");
+    }
+}
+
+#[test]
+fn no_length_without_backfill() {
+    for line in [
+        "c900 8 bend --pressure 100psi --depth 3ft --soil sand",
+        "ductile-iron 12 dead-end --pressure 200psi --depth 5ft",
+        "pip 10 tee --branch 4 --pressure 80psi --depth 3ft --soil clay",
+        "ips-pvc 6 reducer --to 4 --pressure 100psi --depth 3ft --joints solvent",
+    ] {
+        let (out, err, code) = run(line);
+        assert_eq!(code, 0, "{err}");
+        let at = out.find("AFTER BACKFILL").expect("the words");
+        assert!(out.contains("NO LENGTH HOLDS"), "{out}");
+        let before = out[..at].to_owned();
+        assert!(
+            !before.contains("RESTRAIN  ") && !before.contains("of held pipe"),
+            "{out}"
+        );
+        assert!(out.contains("LENGTH    after backfill"), "{out}");
+        let (done, ..) = run(&format!("{line} --backfill done"));
+        assert!(
+            !done.contains("NO LENGTH HOLDS") && done.contains("AFTER BACKFILL"),
+            "{done}"
+        );
+    }
+}
+
+#[test]
+fn muck_and_sharp_bends_are_referred() {
+    for (line, word) in [
+        (
+            "c900 8 bend --pressure 100psi --depth 3ft --soil muck",
+            "An engineer",
+        ),
+        (
+            "c900 8 bend --pressure 100psi --depth 3ft --soil peat --block",
+            "An engineer",
+        ),
+        (
+            "c900 8 bend --angle 135 --pressure 100psi --depth 3ft",
+            "two bends",
+        ),
+        (
+            "copper 2 bend --pressure 100psi --depth 3ft",
+            "Ask who made",
+        ),
+    ] {
+        let (out, _, code) = run(line);
+        assert_eq!(code, 1, "{out}");
+        assert!(out.contains(word) && !out.contains("RESTRAIN"), "{out}");
+    }
+}
+
+#[test]
+fn mistakes_say_what_there_is() {
+    let most = "--pressure 100psi --depth 3ft";
+    for (line, says) in [
+        (format!("c900 7 bend {most}"), "try one of: 4, 6, 8"),
+        (
+            format!("c900 8 bend {most} --class DR99"),
+            "try one of: DR 14",
+        ),
+        (format!("c900 8 bend {most} --angle 50"), "11-1/4, 22-1/2"),
+        (format!("c900 8 bend {most} --soil loam"), "sandy-clay"),
+        (format!("c900 8 bend {most} --branch 4"), "a tee or a wye"),
+        (format!("c900 8 tee {most}"), "--branch 4"),
+        (format!("c900 8 reducer --to 12 {most}"), "a smaller --to"),
+        (
+            format!("c900 8 bend {most} --trench light --soil sand"),
+            "bedded, granular, compacted",
+        ),
+        (format!("c900 8 bend {most} --wrapped"), "iron and steel"),
+        (
+            format!("c900 8 bend {most} --block --bearing best"),
+            "nrcs, handbook, trade",
+        ),
+        (format!("c900 8 bend {most} --cure 24h"), "--block"),
+        (String::from("c900 8 bend --depth 3ft"), "--shutoff 130psi"),
+        (
+            String::from("c900 8 bend --pressure 100 --depth 3ft"),
+            "say the unit",
+        ),
+        (
+            String::from("c900 8 bend --pressure 100psi --depth 0ft"),
+            "--depth 3ft",
+        ),
+        (
+            String::from("c900 8 bend --pressure 100psi --below 10ft --depth 3ft"),
+            "--shutoff",
+        ),
+        (
+            String::from("c900 8 bend --pressure 100psi --depth 3ft --stick 0ft"),
+            "--stick 20ft",
+        ),
+    ] {
+        let (out, err, code) = run(&line);
+        assert_eq!((code, out.as_str()), (2, ""), "{line}");
+        assert!(err.contains(says), "{line}: {err}");
+    }
+}
+
+#[test]
+fn a_pressure_above_the_class_is_told_with_what_is_enough() {
+    let (out, ..) = run("ips-pvc 6 bend --pressure 180psi --depth 3ft --class SDR26");
+    let plain = out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        plain.contains("ABOVE THE CLASS: 180 psi on SDR 26, rated 160 psi"),
+        "{out}"
+    );
+    assert!(
+        plain.contains("SDR 21 (200 psi)") && !plain.contains("SDR 41"),
+        "{out}"
+    );
+}
+
+#[test]
+fn keys_of_the_json() {
+    let (answer, code) = value(
+        "ips-pvc 6 bend --shutoff 130psi --below 40ft --working 90psi --depth 3ft --soil sand",
+    );
+    assert_eq!(code, 0);
+    assert_eq!(answer["schema"], "springline-restrain/1");
+    assert_eq!(answer["governs"]["what"], "shutoff");
+    assert_eq!(answer["pressures"].as_array().map(Vec::len), Some(2));
+    assert_eq!(answer["until_backfilled"]["answer"], "below");
+    let after = &answer["after_backfill"];
+    assert_eq!(
+        (&after["procedure"], &after["soil"][0]),
+        (&"pvc".into(), &"GP SP".into())
+    );
+    let taken = after["taken"].as_array().expect("taken");
+    assert!(
+        taken
+            .iter()
+            .all(|one| one["grade"].is_string() && one["source"][0].is_string()),
+        "{taken:?}"
+    );
+    assert!(
+        after["holds"]
+            .as_array()
+            .expect("holds")
+            .iter()
+            .all(|one| one["holds"][0]["restraint"].is_string())
+    );
+    // 147.33 psi of a 6.625 in circle, times the square root of two.
+    let thrust = answer["thrust_lbf"].as_f64().expect("a force");
+    let want = (130.0 + 40.0 * 62.4 / 144.0)
+        * std::f64::consts::FRAC_PI_4
+        * 6.625
+        * 6.625
+        * 2.0_f64.sqrt();
+    assert!((thrust - want).abs() < 0.01, "{thrust} {want}");
+}
