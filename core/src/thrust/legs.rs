@@ -1,7 +1,7 @@
 //! What each side of a fitting must hold by itself, before anything near it is looked at.
 
 use super::{Asked, Bed, Fitting, Leg, Line, Side, Site, StopKind, Turn};
-use crate::unit::{Angle, Area, Distance, Force, LineLoad};
+use crate::unit::{Angle, Area, Distance, Force, LineLoad, Pressure};
 
 /// How much of the pipe's skin is counted where soil clings to it: half at a bend, which lies against one side.
 pub(super) const AT_A_BEND: f64 = 0.5;
@@ -77,6 +77,13 @@ impl Work<'_> {
             self.asked.line.area(),
         );
         pull.force / pull.holds
+    }
+
+    /// The pressure that a dead end of the line sees before its reach, lying bare, gives way.
+    pub(super) fn bare(&self) -> Pressure {
+        let bed = self.bed(self.asked.line, Distance::ZERO);
+        let pull = self.straight(&bed, bed.line.area());
+        self.site.pressure * (pull.bare / pull.holds).min(1.0)
     }
 
     /// How far one of the branch does, where there is one.

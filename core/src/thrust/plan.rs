@@ -84,8 +84,10 @@ pub struct Leg {
     pub beyond: Distance,
     /// The length comes from a stop of the other side, whose reach runs across the fitting.
     pub joined: bool,
-    /// The row of soil, where it was looked for.
+    /// The row of soil of the length, where it was looked for.
     pub soil: Option<u8>,
+    /// That of the length behind a valve.
+    pub beyond_soil: Option<u8>,
     /// What this side holds while it lies bare.
     pub until: Pressure,
 }
@@ -141,6 +143,21 @@ impl Leg {
         self.bells = bells(self.length, stick);
     }
 
+    /// Takes over what asks for more in another soil: on this side, up to a stop that is met in either, and behind it.
+    fn worse(&mut self, other: &Self) {
+        if (other.own, other.length) > (self.own, self.length) {
+            self.soil = other.soil;
+        }
+        if other.beyond > self.beyond {
+            (self.beyond, self.beyond_soil) = (other.beyond, other.beyond_soil);
+        }
+        self.own = self.own.max(other.own);
+        self.length = self.length.max(other.length);
+        self.bells = self.bells.max(other.bells);
+        self.met = self.met.or(other.met);
+        self.joined |= other.joined;
+    }
+
     pub(super) fn nothing(side: Side) -> Self {
         Self {
             side,
@@ -151,6 +168,7 @@ impl Leg {
             beyond: Distance::ZERO,
             joined: false,
             soil: None,
+            beyond_soil: None,
             until: Pressure::ZERO,
         }
     }
@@ -174,12 +192,25 @@ pub fn plan(asked: &Asked, site: &Site) -> Result<Plan, Refused> {
     }
     let held = legs.iter().flatten().filter(|leg| leg.own > Distance::ZERO);
     let until = held.fold(site.pressure, |least, leg| least.min(leg.until));
-    // What no side asks for is not held by any.
+    // What no side asks for is not held by any; a stop that is met pulls along the line, bare as well.
     let asks = legs.iter().flatten().any(|leg| leg.own > Distance::ZERO);
+    let stopped = legs
+        .iter()
+        .flatten()
+        .any(|leg| leg.side != Side::Branch && leg.met.is_some());
+    let until = if stopped {
+        until.min(work.bare())
+    } else {
+        until
+    };
     Ok(Plan {
         thrust: thrust(&asked.fitting, &asked.line, site.pressure),
         legs,
-        until: if asks { until } else { Pressure::ZERO },
+        until: if asks || stopped {
+            until
+        } else {
+            Pressure::ZERO
+        },
         run_needed,
     })
 }
@@ -289,17 +320,15 @@ pub fn worst(
         };
         let mut new = plan(asked, &Site { soil, ..*site })?;
         for leg in new.legs.iter_mut().flatten() {
-            leg.soil = Some(index);
+            (leg.soil, leg.beyond_soil) = (Some(index), Some(index));
         }
         let Some(old) = &mut held else {
             held = Some(new);
             continue;
         };
-        for (old, new) in old.legs.iter_mut().flatten().zip(new.legs.iter().flatten()) {
-            let longer = (new.own, new.length, new.beyond);
-            if longer > (old.own, old.length, old.beyond) {
-                *old = *new;
-            }
+        let sides = old.legs.iter_mut().flatten();
+        for (old, new) in sides.zip(new.legs.iter().flatten()) {
+            old.worse(new);
         }
         old.until = old.until.min(new.until);
         old.run_needed = match (old.run_needed, new.run_needed) {

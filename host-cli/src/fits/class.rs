@@ -9,7 +9,7 @@ use crate::cli::FitsArgs;
 use crate::format;
 
 /// A class that was told.
-pub(super) struct Named {
+pub(crate) struct Named {
     /// As the tables spell it.
     pub(super) label: String,
     /// What was typed, where it was a pressure.

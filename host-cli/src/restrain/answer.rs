@@ -8,7 +8,7 @@ use springline_core::thrust::{Governs, Plan, Pressures, Procedure, Stop};
 use springline_core::unit::{Distance, Force, Pressure};
 
 use super::args::{BackfillArg, FittingArg, JointsArg, RestrainArgs};
-use super::block::Block;
+use super::block::{Block, Concrete};
 use super::held::JointHeld;
 use super::legs::LegSaid;
 use super::show::Show;
@@ -78,8 +78,9 @@ pub(super) struct Answer {
 
 impl Answer {
     /// Whether it is a "no".
-    pub(super) const fn no(&self) -> bool {
-        self.none.is_some()
+    pub(super) fn no(&self) -> bool {
+        let half = |block: &Block| matches!(block.concrete, Concrete::Half);
+        self.none.is_some() || self.block.as_ref().is_some_and(half)
     }
 
     /// Works it out.

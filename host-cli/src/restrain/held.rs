@@ -36,18 +36,19 @@ pub(super) struct JointHeld {
 
 /// Whether an end is one that sticks of this pipe are joined by, or one that fittings have; `None` where neither.
 fn place(key: &str, joints: JointsArg, material: Material) -> Option<bool> {
-    let glued = key.starts_with("solvent-40") || key.starts_with("solvent-pip");
-    match joints {
-        JointsArg::Solvent => glued.then_some(true),
-        JointsArg::Welded => (key == "weld").then_some(true),
-        JointsArg::Fused => key.starts_with("butt-").then_some(true),
-        JointsArg::Gasket => match key {
-            "mj" | "mj-transition" => Some(false),
-            "push-ciod" if material == Material::Iron => Some(true),
-            "grooved-ips" if material == Material::Steel => Some(true),
-            "bell-ips" | "bell-ciod" | "bell-pip" if material == Material::Pvc => Some(true),
-            _ => None,
-        },
+    let own = match joints {
+        JointsArg::Solvent => key == "solvent-40" || key == "solvent-pip",
+        JointsArg::Welded => key == "weld",
+        JointsArg::Fused => key.starts_with("butt-"),
+        JointsArg::Gasket => false,
+    };
+    // Where the joints hold themselves, the first that does not carries it all, and is told, too.
+    match key {
+        "mj" | "mj-transition" => Some(false),
+        "push-ciod" if material == Material::Iron => Some(true),
+        "grooved-ips" if material == Material::Steel => Some(true),
+        "bell-ips" | "bell-ciod" | "bell-pip" if material == Material::Pvc => Some(true),
+        _ => own.then_some(true),
     }
 }
 

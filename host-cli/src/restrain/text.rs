@@ -262,7 +262,7 @@ fn until(answer: &Answer, held: &Held) -> String {
                 )
             } else {
                 format!(
-                    "stay below {most}: the weight of the bare pipe and its water, with the joints below already restrained, holds no more. Fill and let the air out, nothing else."
+                    "stay below {most}: the weight of the bare pipe and its water, with every joint named here already restrained, holds no more. Fill and let the air out, nothing else."
                 )
             }
         }
@@ -278,7 +278,12 @@ fn holder(one: &Holder) -> String {
 }
 
 fn holds(kind: &JointHeld, args: &RestrainArgs, out: &mut String) {
-    let at = if kind.bell { "a bell" } else { "the fitting" };
+    let itself = kind.holds.iter().any(|one| one.itself);
+    let at = match (kind.bell, itself) {
+        (true, true) => "each joint",
+        (true, false) => "a bell",
+        (false, _) => "the fitting",
+    };
     let all: Vec<String> = kind.holds.iter().map(holder).collect();
     let text = if all.is_empty() {
         format!("{at}, {}: NOTHING is listed: ask, or a block.", kind.name)

@@ -52,7 +52,7 @@ impl Answer {
         material: Option<Material>,
     ) -> Result<()> {
         let line = site::line(image, &self.known);
-        let (fitting, other) = site::fitting(image, work.notes, &self.known, args)?;
+        let (fitting, other) = site::fitting(image, notes, &self.known, args)?;
         self.other = other;
         self.what = what(args, &fitting, self.show, self.other.as_ref());
         self.pressures = site::pressures(args)?;
@@ -133,9 +133,16 @@ impl Answer {
         }
         let (stick, stick_told) = site::stick(notes, &self.known, material, args)?;
         let (plan, safety) = work.plan(&ground, procedure, stick)?;
-        let asks = plan.legs.iter().flatten();
-        let asks = asks.filter(|leg| leg.length > Distance::ZERO);
-        let mut rows: Vec<u8> = asks.filter_map(|leg| leg.soil).collect();
+        let legs_of = plan.legs.iter().flatten();
+        let asks = legs_of.clone().flat_map(|leg| {
+            let own = (leg.length > Distance::ZERO).then_some(leg.soil);
+            let beyond = (leg.beyond > Distance::ZERO).then_some(leg.beyond_soil);
+            [own, beyond].into_iter().flatten().flatten()
+        });
+        let mut rows: Vec<u8> = asks.collect();
+        if rows.is_empty() {
+            rows.extend(legs_of.filter_map(|leg| leg.soil).next_back());
+        }
         rows.sort_unstable();
         rows.dedup();
         self.block = block(work)?;
@@ -232,7 +239,7 @@ impl Work<'_> {
         let found = match ground {
             Ground::Row(row) => plan(&asked, &at).map(|mut plan| {
                 let legs = plan.legs.iter_mut().flatten();
-                legs.for_each(|leg| leg.soil = Some(*row));
+                legs.for_each(|leg| (leg.soil, leg.beyond_soil) = (Some(*row), Some(*row)));
                 plan
             }),
             _ => worst(image, procedure, trench, &asked, &at),
