@@ -224,6 +224,10 @@ fn how_long_a_piece_is() {
             "--gouge", "0.04in", "--owner", "ours",
         ],
     );
+}
+
+#[test]
+fn how_a_gap_is_closed() {
     golden(
         "cut-mj",
         &[
@@ -592,5 +596,96 @@ fn depths_trigger_their_cautions() {
             (sump, keys.iter().map(|&key| key.to_owned()).collect()),
             "{cover}"
         );
+    }
+}
+
+/// Every figure that programs are told is in the page that says what they are.
+#[test]
+fn every_figure_is_described() {
+    let page = include_str!("../JSON.md");
+    for args in [
+        &[
+            "surge",
+            "ips-pvc",
+            "6",
+            "--class",
+            "SDR 21",
+            "--flow",
+            "600gpm",
+            "--length",
+            "3000ft",
+            "--closure",
+            "9s",
+            "--pump-stop",
+            "--working",
+            "60psi",
+            "--anchorage",
+            "one-end",
+            "--per-day",
+            "40",
+            "--json",
+        ][..],
+        &[
+            "surge",
+            "hdpe-ips",
+            "6",
+            "--class",
+            "DR 11",
+            "--velocity",
+            "5ft/s",
+            "--temp",
+            "150F",
+            "--json",
+        ],
+        &[
+            "surge",
+            "c900",
+            "8",
+            "--class",
+            "DR 18",
+            "--velocity",
+            "5ft/s",
+            "--json",
+        ],
+        &[
+            "fill",
+            "pip",
+            "10",
+            "--class",
+            "SDR 41",
+            "--length",
+            "2000ft",
+            "--test",
+            "90psi",
+            "--working",
+            "50psi",
+            "--pumped",
+            "3gal",
+            "--json",
+        ],
+        &[
+            "dig", "c900", "8", "--cover", "3ft", "--job", "tap", "--drains", "100ft", "--json",
+        ],
+        &[
+            "cut", "c900", "8", "--class", "DR 18", "--damage", "6in", "--kind", "gouge",
+            "--gouge", "0.04in", "--json",
+        ],
+        &[
+            "cut",
+            "c900",
+            "8",
+            "--opening",
+            "36in",
+            "--from",
+            "mj",
+            "--json",
+        ],
+    ] {
+        let (value, _) = json(args);
+        let figures = value["figures"].as_object().expect("figures");
+        assert!(!figures.is_empty(), "{args:?}");
+        for key in figures.keys() {
+            assert!(page.contains(&format!("`{key}`")), "{key} of {args:?}");
+        }
     }
 }

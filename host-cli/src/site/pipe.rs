@@ -215,12 +215,11 @@ impl<'a> Pipe<'a> {
 
     /// The least and the largest bore that it may have; none where no wall is known.
     pub(super) fn bores(&self) -> Option<[Distance; 2]> {
-        let walls: Vec<Distance> = match self.wall {
-            Some(wall) => vec![wall],
-            None => {
-                let known = self.classes.iter().filter(|class| class.wall > 0);
-                known.map(|class| mils(class.wall)).collect()
-            }
+        let walls: Vec<Distance> = if let Some(wall) = self.wall {
+            vec![wall]
+        } else {
+            let known = self.classes.iter().filter(|class| class.wall > 0);
+            known.map(|class| mils(class.wall)).collect()
         };
         let bores: Vec<Distance> = walls
             .iter()

@@ -309,16 +309,13 @@ impl Report {
                 "grade": one.grade.map(Grade::key),
             })).collect::<Vec<_>>(),
         });
-        match &pipe.refused {
-            Some(refused) => {
-                value["refused"] = json!({
-                    "reason": refused.reason, "source": refused.sources, "grade": refused.grade.key(),
-                });
-            }
-            None => {
-                value["pipe"]["class"] = json!(known.class);
-                value["pipe"]["od_in"] = json!(pipe.od.in_inches());
-            }
+        if let Some(refused) = &pipe.refused {
+            value["refused"] = json!({
+                "reason": refused.reason, "source": refused.sources, "grade": refused.grade.key(),
+            });
+        } else {
+            value["pipe"]["class"] = json!(known.class);
+            value["pipe"]["od_in"] = json!(pipe.od.in_inches());
         }
         format!("{value:#}\n")
     }

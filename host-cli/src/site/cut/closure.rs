@@ -54,7 +54,7 @@ pub(super) fn add(pipe: &Pipe<'_>, args: &CutArgs, report: &mut Report) -> Resul
     for term in &terms {
         missing |= term.meeting.is_none();
         let weakest = term.cited.iter().max_by_key(|one| one.graded());
-        let text = weakest.map_or(String::new(), |one| bracketed(one));
+        let text = weakest.map_or(String::new(), bracketed);
         let text = format!("{}{text}", term.words);
         match told.iter_mut().find(|(_, held)| *held == text) {
             Some((count, _)) => *count += 1,

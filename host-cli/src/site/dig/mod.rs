@@ -30,7 +30,7 @@ pub(crate) struct DigArgs {
     /// Length of the coupling, the sleeve or the clamp in hand
     #[arg(long, value_name = "L")]
     coupling: Option<String>,
-    /// What is cut out, end to end; of a sleeve over a break, the gap [nothing]
+    /// What is cut out, end to end; of a sleeve over a break, the gap [none at all]
     #[arg(long, value_name = "L")]
     opening: Option<String>,
     /// Bare barrel that is wanted, instead of what the job asks for

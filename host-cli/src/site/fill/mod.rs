@@ -25,7 +25,7 @@ pub(crate) struct FillArgs {
     /// Working pressure of the line; what it is tested at goes by it
     #[arg(long, value_name = "P")]
     working: Option<String>,
-    /// How far the ground falls from the high point to the low one [level]
+    /// How far the ground falls from the high point to the low one [level ground]
     #[arg(long, value_name = "L")]
     fall: Option<String>,
     /// The test pressure that is meant, at the low point

@@ -73,8 +73,8 @@ pub(super) fn add(
     let can_be = test.filter(TestPressure::can_be).map(|test| test.least);
     let Some(at) = told.or(can_be) else {
         if working.is_none() {
-            let text = "say --working, or --test as the owner has it; then also what the line may take up.";
-            report.add(Line::new("TEST", text));
+            let ask = "say --working, or --test as the owner has it; then also what the line may take up.";
+            report.add(Line::new("TEST", ask));
         }
         return Ok(());
     };
@@ -120,15 +120,15 @@ fn window(
     let upper = most.map_or(String::new(), |(most, of)| {
         format!(" and no more than {}, {of}", pressure(*most, unit))
     });
-    let mut text = format!(
+    let mut words = format!(
         "at the low point {} at least, {why}{upper}; held {} within {}",
         pressure(test.least, unit),
         clock(hours),
         pressure(Pressure::psi(swing.value.get()), unit)
     );
     if !test.can_be() {
-        text = format!(
-            "{text}. THE TWO DO NOT GO TOGETHER: {}",
+        words = format!(
+            "{words}. THE TWO DO NOT GO TOGETHER: {}",
             if test.by_high {
                 "test it in parts by height, or ask the owner"
             } else {
@@ -136,12 +136,12 @@ fn window(
             }
         );
     } else if test.least < Pressure::psi(floor.value.get()) {
-        text = format!(
-            "{text}. Owners often ask {} at least",
+        words = format!(
+            "{words}. Owners often ask {} at least",
             pressure(Pressure::psi(floor.value.get()), unit)
         );
     }
-    let mut line = Line::new("TEST", format!("{text}."))
+    let mut line = Line::new("TEST", format!("{words}."))
         .with("test_least_psi", test.least.in_psi())
         .with("test_hours", hours.in_hours())
         .by(pipe, if test.by_high { high } else { low })

@@ -20,20 +20,19 @@ pub(super) fn add(pipe: &Pipe<'_>, surge: &Surge, report: &mut Report) -> Result
         .limits
         .iter()
         .find(|row| row.families.contains(&family));
-    match pipe.class_pressure() {
-        Some((class, _)) => rated(pipe, surge, class, limit, report),
-        None => {
-            let known = pipe.printed();
-            let help = if known.is_empty() {
-                String::from("ask its maker")
-            } else {
-                format!("--class, one of: {known}")
-            };
-            report.add(Line::new(
-                "CLASS",
-                format!("not told, or without a pressure in the tables: nothing is held against it ({help})."),
-            ));
-        }
+    if let Some((class, _)) = pipe.class_pressure() {
+        rated(pipe, surge, class, limit, report);
+    } else {
+        let known = pipe.printed();
+        let help = if known.is_empty() {
+            String::from("ask its maker")
+        } else {
+            format!("--class, one of: {known}")
+        };
+        report.add(Line::new(
+            "CLASS",
+            format!("not told, or without a pressure in the tables: nothing is held against it ({help})."),
+        ));
     }
     if limit.is_some_and(|limit| limit.irrigation) {
         irrigation(pipe, surge, report)?;
@@ -85,6 +84,18 @@ fn rated(
         report.add(Line::new("RULE", text).told("rule", serde_json::Value::Null));
         return;
     };
+    against(pipe, surge, (class, left), row, report);
+}
+
+/// Working pressure and surge by the rule of the family.
+fn against(
+    pipe: &Pipe<'_>,
+    surge: &Surge,
+    (class, left): (Pressure, f64),
+    row: &LimitNote,
+    report: &mut Report,
+) {
+    let (unit, rated) = (pipe.unit, class * left);
     let limit = Limit {
         recurring: row.recurring.get(),
         occasional: row.occasional.get(),
