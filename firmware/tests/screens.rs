@@ -109,6 +109,7 @@ const SCENES: &[Scene] = &[
     ("list-several-2", || {
         several().keys(&[Right, Right]).keys(&[Up; 14])
     }),
+    ("answer-480", || reaching().gauge("4.800in\r\n")),
     ("answer-several", several),
     ("holds-several", || several().keys(&[Right, Up, Up, Right])),
     ("part-several", || several().keys(&[Right, Right, Right])),

@@ -24,8 +24,12 @@ FEATURES = [*PACKAGE, "board-lm3s6965evb"]
 LARGE = "mps2-an385"
 CPUS = {"thumbv7m-none-eabi": "cortex-m3", "thumbv6m-none-eabi": "cortex-m0"}
 PATIENCE = 300
-# Of the functions on texts only those that report a slip; the others merely stand beside them.
-PANICS = r"core::(?:(?:panicking|slice::index|option|result|cell)::|str::slice_error)"
+# Of the functions on texts only those that report a slip; the others merely stand beside them. Indexing that was not built into
+# its caller counts as the panic that it may end in.
+PANICS = (
+    r"(?:core::(?:(?:panicking|slice::index|option|result|cell)::|str::slice_error|slice::copy_from_slice_impl"
+    r"|array::_\$LT\$impl\$u20\$core\.\.ops\.\.index)|_\$LT\$core\.\.ops\.\.range\.\.\w+\$LT\$usize\$GT\$)"
+)
 # Panics that are not ours: the log's, about its lock and about the file of the host that it writes to; and those of the USB
 # libraries, some of which are built into the function that starts the program.
 LOG = re.compile(r"_defmt_|semihosting::")

@@ -8,10 +8,12 @@ use std::time::Duration;
 use springline_core::Length;
 use springline_core::identify::identify;
 use springline_core::image::Image;
-use springline_core::link::{Part, Request, Response, Setting};
+use springline_core::joint::{Form, Owner, Task};
+use springline_core::link::{NoPipe, Part, PipeAsked, Request, Response, Setting};
 use springline_core::reading::{Query, Reading};
 use springline_tables::{DIGEST, IMAGE, NAME};
 use springline_tests::handheld::{Handheld, Picture, picture};
+use springline_tests::parts::{ask_held, ask_parts, held, parts, pipes};
 
 fn golden(name: &str) -> Picture {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../firmware/tests/screens");
@@ -63,6 +65,73 @@ fn the_board_answers_as_the_desk_does() {
     assert_eq!(answers, 65_601);
 }
 
+/// The parts of every pipe by pages, and what holds some of them with their cautions, as the core says on this machine.
+#[test]
+#[ignore = "needs the emulator; tests/run runs it"]
+fn the_board_knows_parts_as_the_desk_does() {
+    let image = Image::new(IMAGE).expect("the built-in image");
+    let mut handheld = Handheld::boot();
+    let (mut said, mut refused) = (0, 0);
+    for (at, (asked, pipe)) in pipes(&image).into_iter().enumerate() {
+        // All parts of one pipe in six, of the others those for a task.
+        let task = Task::from_code((at % 7) as u8);
+        let wanted = parts(&image, asked, &pipe, task);
+        said += wanted.1.len();
+        refused += usize::from(wanted.0.is_some());
+        assert_eq!(
+            ask_parts(&mut handheld, asked, task),
+            Ok(wanted),
+            "{asked:?}"
+        );
+        let part = u8::try_from(at % (image.parts().len() + 1)).ok();
+        let part = part.filter(|part| usize::from(*part) < image.parts().len());
+        let wanted = held(&image, asked, &pipe, part);
+        assert_eq!(
+            ask_held(&mut handheld, asked, part),
+            Ok(wanted),
+            "{asked:?}"
+        );
+    }
+    assert!(said > 3000 && refused > 10, "{said} and {refused}");
+    let none = PipeAsked {
+        family: 255,
+        size: 0,
+        class: None,
+        form: Form::PlainSquare,
+        owner: Owner::Unknown,
+    };
+    assert_eq!(ask_parts(&mut handheld, none, None), Err(NoPipe::Size));
+}
+
+/// From a settled pipe to the parts for a repair, to one of them, to what could hurt, and back to what holds it.
+#[test]
+#[ignore = "needs the emulator; tests/run runs it"]
+fn a_user_finds_a_part() {
+    let mut handheld = Handheld::boot();
+    reach(&mut handheld);
+    handheld.gauge(b"4.800in\r\n");
+    handheld.shows(&golden("answer-480"), "the answer");
+    // The check to make next stands there once it was looked for.
+    thread::sleep(Duration::from_millis(300));
+    // A magnet holds, and it looks like iron: one of two.
+    for (keys, name) in [
+        (
+            &["ctrl", "ctrl", "ctrl", "down", "ctrl"][..],
+            "answer-several",
+        ),
+        (&["right"], "menu-several"),
+        (&["right"], "list-several"),
+        (&["right"], "part-several"),
+        (&["left", "left", "up", "up", "right"], "holds-several"),
+    ] {
+        for key in keys {
+            handheld.press(key);
+            thread::sleep(Duration::from_millis(200));
+        }
+        handheld.shows(&golden(name), name);
+    }
+}
+
 /// A user's way through it: jaws too short, jaws that reach, what else it could be, the check, a stop, what fits.
 #[test]
 #[ignore = "needs the emulator; tests/run runs it"]
@@ -77,7 +146,7 @@ fn a_user_finds_what_the_pictures_show() {
     for (keys, name) in [
         (&["down"][..], "others"),
         (&["down"], "others-2"),
-        (&["left", "right"], "parts-unsettled"),
+        (&["left", "right"], "nothing"),
         (&["left", "ctrl"], "ask-magnet"),
         (&["down", "ctrl"], "stop-cement"),
         (&["ctrl"], "ask-material"),

@@ -6,7 +6,9 @@ use springline_core::fixed::Real;
 use springline_core::identify::{Cannot, Trench, identify, propose};
 use springline_core::image::layout::{CRC, ENVELOPE, section};
 use springline_core::image::{Image, ImageError, directory};
-use springline_core::joint::{Form, Job, best, restraints, saddles};
+use springline_core::joint::{
+    Doing, Form, Job, Owner, Pipe, best, cautions, fit, restraints, saddles,
+};
 use springline_core::print::read;
 use springline_core::reading::Query;
 use springline_tables::IMAGE;
@@ -32,6 +34,23 @@ fn joints(image: &Image<'_>) {
             image.phrase(row.need).words().count(),
             image.phrase(row.reason).words().count(),
         );
+    }
+    for caution in image.cautions() {
+        let _ = image.phrase(caution.short).words().count();
+    }
+    if let Some(row) = image.rows_from(0).next() {
+        let pipe = Pipe {
+            row,
+            variants: image.variants_of(&row),
+            form: Form::PlainSquare,
+        };
+        // A few parts, and one that there is not.
+        let parts = [0, 33, 66, 255];
+        let some = parts.map(|part| fit(image, &pipe, part, Owner::Purveyor));
+        let doing = some.iter().flatten();
+        let doing = doing.fold(Doing::default(), |held, fit| held.or(Doing::of(image, fit)));
+        let due = cautions(image, [row].into_iter(), Owner::Purveyor, doing);
+        assert!(due.count() <= image.cautions().len() && some[3].is_none());
     }
     for (at, row) in (0u16..).zip(image.rows_from(0)).step_by(60) {
         let variants = image.variants_of(&row);

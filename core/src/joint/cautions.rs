@@ -27,6 +27,7 @@ impl Doing {
 
     /// What is done by a part. One that does not go on hurts nobody.
     #[must_use]
+    #[inline(never)]
     pub fn of(image: &Image<'_>, fit: &Fit) -> Self {
         if fit.verdict == Verdict::No {
             return Self::default();
@@ -64,23 +65,22 @@ pub fn cautions(
 ) -> impl Iterator<Item = (u8, Caution)> {
     let all = (0u8..).zip(image.cautions());
     all.filter(move |(_, one)| {
-        let of = |row: Row| touches(image, *one, &row, owner);
-        hangs_on(image, *one, doing) && rows.clone().any(of)
+        let mut rows = rows.clone();
+        rows.any(|row| is_due(image, *one, &row, owner, doing))
     })
 }
 
-/// Whether it hangs on nothing that is done, or on something that is.
-fn hangs_on(image: &Image<'_>, one: Caution, doing: Doing) -> bool {
+/// Whether a caution is due: it is about this pipe, and hangs on nothing that is done, or on something that is.
+#[must_use]
+#[inline(never)]
+pub fn is_due(image: &Image<'_>, one: Caution, row: &Row, owner: Owner, doing: Doing) -> bool {
     let any = one.acts() == 0 && one.tasks == 0 && one.ends == Caution::NO_ENDS;
-    any || one.acts() & doing.acts != 0
+    let done = any
+        || one.acts() & doing.acts != 0
         || one.tasks & doing.tasks != 0
-        || one.ends != Caution::NO_ENDS && image.set(one.ends).meets(doing.ends)
-}
-
-/// Whether it is about this pipe.
-fn touches(image: &Image<'_>, one: Caution, row: &Row, owner: Owner) -> bool {
+        || one.ends != Caution::NO_ENDS && image.set(one.ends).meets(doing.ends);
     // A checked image has no other codes.
-    match one.touches() {
+    done && match one.touches() {
         None | Some(Touches::Any) => true,
         Some(Touches::Material(code)) => image.family(row.family).material == code,
         Some(Touches::Carries(code)) => image.family(row.family).carries == code,

@@ -100,7 +100,11 @@ impl Fit {
 
 /// The verdict on a part. `None` where there is no such pipe or part.
 #[must_use]
+#[inline(never)]
 pub fn fit(image: &Image<'_>, pipe: &Pipe, index: u8, owner: Owner) -> Option<Fit> {
+    if usize::from(index) >= image.parts().len() {
+        return None;
+    }
     let part = image.part(index);
     let mut held: Option<(u8, u8, Best)> = None;
     for own in part.joint_ends() {
@@ -230,6 +234,7 @@ pub fn most_outlet(image: &Image<'_>, size: u8) -> u16 {
 /// Why nothing is put on a pipe: one row of the matrix speaks of every end of it, and none of them may be joined. Gas,
 /// asbestos-cement, what is no pressure pipe.
 #[must_use]
+#[inline(never)]
 pub fn refusal(image: &Image<'_>, pipe: &Pipe) -> Option<Sealing> {
     let of =
         |end: u8| best(image, &pipe.row, pipe.variants, pipe.form, end).map(|best| best.sealing);

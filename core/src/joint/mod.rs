@@ -12,9 +12,9 @@ mod sealing;
 pub mod tie;
 mod words;
 
-pub use cautions::{Doing, cautions};
+pub use cautions::{Doing, cautions, is_due};
 pub use fits::{Decides, Fit, Pipe, fit, fits, is_stop, most_outlet, refusal, stock};
-pub use holds::{forbidden, holders, restraints, saddles};
+pub use holds::{forbidden, holders, restraints, saddles, use_on};
 pub use parted::{Parted, parted};
 pub use sealing::{Best, Sealing, best, hangs_on, sealing};
 pub use words::{Act, Form, Job, Kind, Owner, Role, Run, Stock, Task, Thread, Use, Verdict};

@@ -64,6 +64,7 @@ pub struct Best {
 
 /// The best verdict on those variants: what thin classes do not take is still what this pipe is bought.
 #[must_use]
+#[inline(never)]
 pub fn best(image: &Image<'_>, row: &Row, variants: Set, form: Form, end: u8) -> Option<Best> {
     let mut found: Option<Best> = None;
     for variant in variants.iter() {

@@ -200,6 +200,14 @@ words! {
     }
 }
 
+impl Use {
+    /// Whether it holds, or the joint holds itself, or a block takes the push.
+    #[must_use]
+    pub const fn holds(self) -> bool {
+        matches!(self, Self::Holds | Self::Itself | Self::Blocks)
+    }
+}
+
 words! {
     /// Whose a pipe is.
     Owner {

@@ -19,6 +19,10 @@ pub mod number {
     pub const SET: u8 = 3;
     /// What did you answer before?
     pub const LOG: u8 = 4;
+    /// Which parts go on this pipe?
+    pub const PARTS: u8 = 5;
+    /// What holds this part, and what could hurt somebody?
+    pub const HELD: u8 = 6;
     /// Kept for messages about what a device stores.
     pub const STORAGE: RangeInclusive<u8> = 16..=31;
     /// Kept for messages that update a device's data set or firmware.

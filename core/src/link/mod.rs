@@ -44,6 +44,7 @@ mod counts;
 mod frame;
 mod hello;
 mod message;
+mod parts;
 mod print;
 mod query;
 mod request;
@@ -59,6 +60,10 @@ pub use frame::{
 };
 pub use hello::{Hello, Text};
 pub use message::{MAX_REQUEST, MAX_RESPONSE, Refusal, number};
+pub use parts::{
+    HELD_PAGE, Held, HeldAsked, HeldRecords, HeldSaid, NoPipe, PARTS_PAGE, PartRecords, PartSaid,
+    PartsAsked, PartsSaid, PipeAsked, Records, Room,
+};
 pub use request::{Call, Request};
 pub use response::{Entry, Reply, Response};
 pub use screen::{PANEL, PIECE, Part, Piece, Screen};

@@ -6,6 +6,7 @@ use postcard::ser_flavors::Flavor;
 use super::codec::{self, Message, body, put};
 use super::frame::Full;
 use super::message::{Refusal, number, open};
+use super::parts::{HeldAsked, PartsAsked, WireAsked};
 use super::query::WireQuery;
 use super::screen::Part;
 use super::setting::{Setting, WireSetting};
@@ -28,6 +29,10 @@ pub enum Request {
     Set(Setting),
     /// What did you answer before? The last answer is 0.
     Log(u8),
+    /// Which parts go on this pipe?
+    Parts(PartsAsked),
+    /// What holds this part of it, and what could hurt somebody?
+    Held(HeldAsked),
 }
 
 /// A request as it came in: every intact frame makes one, and each is to be answered.
@@ -58,10 +63,22 @@ impl Request {
             number::SCREEN => body(bytes).map(Self::Screen),
             number::SET => body::<WireSetting>(bytes).map(|wire| Self::Set(wire.into())),
             number::LOG => body(bytes).map(Self::Log),
+            number::PARTS | number::HELD => {
+                body::<WireAsked>(bytes).and_then(|wire| match number {
+                    number::PARTS => PartsAsked::read(wire).map(Self::Parts),
+                    _ => HeldAsked::read(wire).map(Self::Held),
+                })
+            }
             number => return Err(Refusal::Unknown { number }),
         }
         .ok_or(Refusal::Malformed)
     }
+}
+
+/// Writes what is asked of a pipe.
+#[inline(never)]
+fn put_asked<F: Flavor>(to: &mut Serializer<F>, wire: &WireAsked) -> postcard::Result<()> {
+    put(to, wire)
 }
 
 impl Message for Request {
@@ -72,6 +89,8 @@ impl Message for Request {
             Self::Screen(_) => number::SCREEN,
             Self::Set(_) => number::SET,
             Self::Log(_) => number::LOG,
+            Self::Parts(_) => number::PARTS,
+            Self::Held(_) => number::HELD,
         }
     }
 
@@ -82,6 +101,8 @@ impl Message for Request {
             Self::Screen(part) => put(to, part),
             Self::Set(setting) => put(to, &WireSetting::from(*setting)),
             Self::Log(index) => put(to, index),
+            Self::Parts(asked) => put_asked(to, &asked.wire()),
+            Self::Held(asked) => put_asked(to, &asked.wire()),
         }
     }
 }

@@ -8,6 +8,7 @@ use super::codec::{self, Message, body, put};
 use super::frame::Full;
 use super::hello::Hello;
 use super::message::{Refusal, number, open};
+use super::parts::{HeldSaid, NoPipe, PartsSaid, WirePage};
 use super::screen::Screen;
 use super::setting::NotSet;
 use crate::identify::Answer;
@@ -35,6 +36,10 @@ pub enum Response<'a> {
     Set(Result<(), NotSet>),
     /// A kept answer, where there is one.
     Log(Option<Entry>),
+    /// A page of the parts on a pipe, or why there is none.
+    Parts(Result<PartsSaid<'a>, NoPipe>),
+    /// A page of what holds a part and of cautions, or why there is none.
+    Held(Result<HeldSaid<'a>, NoPipe>),
     /// Nothing was done.
     Refused(Refusal),
 }
@@ -79,6 +84,8 @@ impl<'a> Response<'a> {
                 Some(None) => Some(Self::Log(None)),
                 None => None,
             },
+            number::PARTS => body(bytes).map(Self::Parts),
+            number::HELD => body(bytes).map(Self::Held),
             number::VERSION => body(bytes).map(|ours| Self::Refused(Refusal::Version { ours })),
             number::UNKNOWN => body(bytes).map(|number| Self::Refused(Refusal::Unknown { number })),
             number::MALFORMED => body(bytes).map(|()| Self::Refused(Refusal::Malformed)),
@@ -86,6 +93,15 @@ impl<'a> Response<'a> {
         }
         .ok_or(Refusal::Malformed)
     }
+}
+
+/// Writes a page, or why there is none.
+#[inline(never)]
+fn page<F: Flavor>(
+    to: &mut Serializer<F>,
+    said: Result<WirePage<'_>, &NoPipe>,
+) -> postcard::Result<()> {
+    put(to, &said)
 }
 
 impl Message for Response<'_> {
@@ -96,6 +112,8 @@ impl Message for Response<'_> {
             Self::Screen(_) => number::SCREEN,
             Self::Set(_) => number::SET,
             Self::Log(_) => number::LOG,
+            Self::Parts(_) => number::PARTS,
+            Self::Held(_) => number::HELD,
             Self::Refused(Refusal::Version { .. }) => number::VERSION,
             Self::Refused(Refusal::Unknown { .. }) => number::UNKNOWN,
             Self::Refused(Refusal::Malformed) => number::MALFORMED,
@@ -120,6 +138,8 @@ impl Message for Response<'_> {
                     .as_ref()
                     .map(|entry| (entry.count, WireAnswer::from(&entry.answer))),
             ),
+            Self::Parts(said) => page(to, said.as_ref().map(PartsSaid::wire)),
+            Self::Held(said) => page(to, said.as_ref().map(HeldSaid::wire)),
             Self::Refused(Refusal::Version { ours: byte } | Refusal::Unknown { number: byte }) => {
                 put(to, byte)
             }

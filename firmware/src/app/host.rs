@@ -1,7 +1,9 @@
 //! What a host asks over the link.
 
 use springline_core::identify::{Answer, identify};
-use springline_core::link::{Call, Entry, Hello, Request, Response, Screen, Text, VERSION};
+use springline_core::link::{
+    Call, Entry, HeldSaid, Hello, PartsSaid, Request, Response, Room, Screen, Text, VERSION,
+};
 
 use super::App;
 
@@ -59,18 +61,24 @@ impl Log {
 }
 
 impl App<'_> {
-    /// Answers a call of the host; every one is answered.
+    /// Answers a call of the host; every one is answered. What it needs of the stack is not needed while a reading is weighed.
+    #[inline(never)]
     pub(super) fn answer_host(&mut self, call: &Call) {
         // The picture that is asked for is that of the state, drawn or not.
         if let Ok(Request::Screen(_)) = &call.asked {
             self.draw();
         }
+        let mut room = Room::new();
         let said = match &call.asked {
             Err(refusal) => Response::Refused(*refusal),
             Ok(Request::Hello) => Response::Hello(self.identity.hello()),
             Ok(Request::Identify(query)) => Response::Identify(identify(&self.image, query)),
             Ok(Request::Set(setting)) => Response::Set(self.set(*setting)),
             Ok(Request::Log(index)) => Response::Log(self.log.entry(*index)),
+            Ok(Request::Parts(asked)) => {
+                Response::Parts(PartsSaid::of(&self.image, asked, &mut room))
+            }
+            Ok(Request::Held(asked)) => Response::Held(HeldSaid::of(&self.image, asked, &mut room)),
             Ok(Request::Screen(part)) => Response::Screen(Screen::of(self.frame.bytes(), *part)),
         };
         let written = said

@@ -192,6 +192,7 @@ impl<'a> App<'a> {
     }
 
     /// Draws the picture of the state, if it is another than the last.
+    #[inline(never)]
     fn draw(&mut self) {
         if self.changed {
             (self.changed, self.unshown) = (false, true);
@@ -200,6 +201,7 @@ impl<'a> App<'a> {
     }
 
     /// Looks for the check to make next where that is still to be done.
+    #[inline(never)]
     fn look(&mut self) {
         if let Some(pipe) = &mut self.pipe
             && pipe.looking
@@ -242,6 +244,7 @@ impl<'a> App<'a> {
     }
 
     /// Takes what the gauge said.
+    #[inline(never)]
     fn heard(&mut self, event: Event) {
         let reading = match event {
             Event::Reading(reading) => reading,

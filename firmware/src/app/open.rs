@@ -5,16 +5,17 @@ mod tests;
 
 use heapless::Vec;
 use springline_core::identify::{Candidate, Outcome, Weight};
-use springline_core::image::{Image, Listing, Part, Row};
+use springline_core::image::{Image, Listing, Row};
 use springline_core::joint::{
-    self, Doing, Fit, Form, Owner, Sealing, Stock, Task, Verdict, forbidden, holders, refusal,
-    restraints,
+    self, Doing, Fit, Form, Owner, Sealing, Stock, Task, Use, Verdict, refusal, use_on,
 };
 
 use super::pipe::Pipe;
 
 /// So many pipes are asked about parts; where more are left the answer says too little.
 const MOST: usize = 4;
+/// Ranks of parts: what is said of one, and how it is got.
+const RANKS: u8 = (Said::WontSeal as u8 + 1) * 4;
 /// So many parts serve a task.
 pub(crate) const LISTED: usize = 96;
 
@@ -30,8 +31,8 @@ pub(crate) enum Open {
     Pipes(Pipes),
 }
 
-/// A few pipes, each cut square.
-pub(crate) struct Pipes(Vec<joint::Pipe, MOST>);
+/// A few pipes, by their rows of the tables.
+pub(crate) struct Pipes(Vec<u16, MOST>);
 
 /// A part on all of them.
 #[derive(Clone, Copy)]
@@ -109,124 +110,117 @@ impl Open {
             return Self::TooMany;
         }
         let mut pipes = Vec::new();
-        let asked = groups(pipe).enumerate().filter(|(at, group)| {
-            if single {
-                *at == 0
+        let bought = &pipe.bought;
+        for (at, (candidate, group)) in answer.candidates().iter().zip(bought).enumerate() {
+            let before = bought.get(..at).unwrap_or(&[]);
+            let leads = !before.contains(group);
+            let asked = if single {
+                bought.first() == Some(group)
             } else {
                 counts(image, pipe, *group)
-            }
-        });
-        for row in asked.flat_map(|(_, group)| rows(image, pipe, group)) {
-            let one = joint::Pipe {
-                row,
-                variants: image.variants_of(&row),
-                form: Form::PlainSquare,
             };
-            if pipes.push(one).is_err() {
+            if !asked || !leads && candidate.weight.q30() < counted {
+                continue;
+            }
+            if pipes.push(candidate.row).is_err() {
                 return Self::TooMany;
             }
         }
-        let mut refused = pipes.iter().filter_map(|pipe| refusal(image, pipe));
-        match refused.next() {
-            Some(sealing) if refused.count() + 1 == pipes.len() => Self::Refused(sealing),
-            Some(_) => Self::TooMany,
-            None if pipes.is_empty() => Self::TooMany,
-            None => Self::Pipes(Pipes(pipes)),
+        let pipes = Pipes(pipes);
+        let (mut refused, mut takes) = (None, false);
+        for pipe in pipes.all(image) {
+            match refusal(image, &pipe) {
+                None => takes = true,
+                sealing => refused = sealing,
+            }
+        }
+        match (refused, takes) {
+            (None, true) => Self::Pipes(pipes),
+            (Some(sealing), false) => Self::Refused(sealing),
+            _ => Self::TooMany,
         }
     }
 }
 
 impl Pipes {
-    /// How many there are.
-    pub(crate) fn count(&self) -> usize {
-        self.0.len()
+    /// Each, cut square.
+    fn all(&self, image: &Image<'_>) -> impl Iterator<Item = joint::Pipe> {
+        self.0.iter().map(|row| square(image, *row))
     }
 
     /// The rows of the tables.
-    pub(crate) fn rows(&self) -> impl Iterator<Item = Row> + Clone {
-        self.0.iter().map(|pipe| pipe.row)
+    pub(crate) fn rows(&self) -> &[u16] {
+        &self.0
     }
 
     /// A part on all of them.
+    #[inline(never)]
     pub(crate) fn part(&self, image: &Image<'_>, part: u8, owner: Owner) -> Option<Shared> {
-        let mut all = self
-            .0
-            .iter()
-            .filter_map(|pipe| joint::fit(image, pipe, part, owner));
-        let fit = all.next()?;
-        // Of what does not go on nothing is bought, and of what is asked about nothing yet.
-        let said = |fit: &Fit| match fit.verdict {
-            Verdict::No => (fit.verdict, None, None),
-            Verdict::Refer => (fit.verdict, Some(fit.decides), None),
-            _ => (
-                fit.verdict,
-                Some(fit.decides),
-                Some((fit.end, fit.own, fit.best.sealing.need)),
-            ),
-        };
-        let why = |fit: &Fit| (fit.decides, fit.end, fit.best.sealing.reason);
-        let first = Shared {
-            fit,
-            known: true,
-            reasoned: true,
-            by_class: fit.best.by_class,
-            doing: Doing::of(image, &fit),
-        };
-        Some(all.fold(first, |held, one| Shared {
-            fit,
-            known: held.known && said(&one) == said(&fit),
-            reasoned: held.reasoned && why(&one) == why(&fit),
-            by_class: held.by_class || one.best.by_class,
-            doing: held.doing.or(Doing::of(image, &one)),
-        }))
+        let mut shared: Option<Shared> = None;
+        for pipe in self.all(image) {
+            let Some(fit) = joint::fit(image, &pipe, part, owner) else {
+                continue;
+            };
+            let doing = Doing::of(image, &fit);
+            let Some(held) = &mut shared else {
+                shared = Some(Shared {
+                    fit,
+                    known: true,
+                    reasoned: true,
+                    by_class: fit.best.by_class,
+                    doing,
+                });
+                continue;
+            };
+            held.known &= is_same(&held.fit, &fit);
+            held.reasoned &= held.fit.decides == fit.decides
+                && held.fit.end == fit.end
+                && held.fit.best.sealing.reason == fit.best.sealing.reason;
+            held.by_class |= fit.best.by_class;
+            held.doing = held.doing.or(doing);
+        }
+        shared
     }
 
     /// What all parts together do to any of them.
     pub(crate) fn doing(&self, image: &Image<'_>, owner: Owner) -> Doing {
-        let all = (0u8..).take(image.parts().len());
-        let all = all.filter_map(|part| self.part(image, part, owner));
-        all.fold(Doing::default(), |held, one| held.or(one.doing))
+        let mut doing = Doing::default();
+        let mut part = 0;
+        while let Some(shared) = self.part(image, part, owner) {
+            doing = doing.or(shared.doing);
+            part += 1;
+        }
+        doing
     }
 
-    /// What holds the joint of an end on all of them; of no end in particular what holds any.
+    /// What holds the joint of an end on all of them, and nothing in place of what holds it on some of them only; of no end in
+    /// particular what holds any.
     pub(crate) fn holders(
         &self,
         image: &Image<'_>,
         end: Option<u8>,
-        mut take: impl FnMut(Option<Listing>),
+        take: &mut dyn FnMut(Option<Listing>),
     ) {
-        let count = u8::try_from(image.restraints().len()).unwrap_or(u8::MAX);
-        for at in 0..count {
-            let holding = self.0.iter().filter(|pipe| match end {
-                Some(end) => {
-                    holders(image, pipe.row, pipe.variants, end).any(|(held, _)| held == at)
-                }
-                None => restraints(image, pipe.row, pipe.variants).any(|(held, _)| held == at),
-            });
-            match holding.count() {
+        for one in image.restraints() {
+            let uses = self.uses(image, &one, end);
+            match uses.filter(|used| used.holds()).count() {
                 0 => {}
-                some if some == self.count() => {
-                    take(image.restraints().nth(usize::from(at)));
-                }
-                // Some of them only: it is not known yet.
-                _ => take(None),
+                some => take((some == self.0.len()).then_some(one)),
             }
         }
     }
 
+    /// What a restraint is for on each of them that it has to do with.
+    fn uses(&self, image: &Image<'_>, one: &Listing, end: Option<u8>) -> impl Iterator<Item = Use> {
+        let all = self.all(image);
+        all.filter_map(move |pipe| use_on(image, one, &pipe.row, pipe.variants, end))
+    }
+
     /// What must not be used to hold the joint of an end on any of them, or not without asking.
-    pub(crate) fn forbidden(&self, image: &Image<'_>, end: u8, mut take: impl FnMut(Listing)) {
-        for (at, pipe) in self.0.iter().enumerate() {
-            for (index, listing) in forbidden(image, pipe.row, pipe.variants, end) {
-                let before = self.0.get(..at).unwrap_or(&[]);
-                let told = before.iter().any(|pipe| {
-                    forbidden(image, pipe.row, pipe.variants, end).any(|(held, _)| held == index)
-                });
-                if !told {
-                    take(listing);
-                }
-            }
-        }
+    pub(crate) fn forbidden(&self, image: &Image<'_>, end: u8) -> impl Iterator<Item = Listing> {
+        image
+            .restraints()
+            .filter(move |one| self.uses(image, one, Some(end)).any(|used| !used.holds()))
     }
 
     /// The parts that serve a task, those that go on best and are got soonest first.
@@ -240,26 +234,51 @@ impl Pipes {
                 continue;
             };
             if shared.fit.does(image, task) {
-                list.put(index, self.rank(image, &part, &shared));
+                // Whoever lists more than there is room for sees the test of the tables fail.
+                let _ = list.0.push((index, self.rank(image, index, &shared)));
             }
         }
         list
     }
 
-    fn rank(&self, image: &Image<'_>, part: &Part, shared: &Shared) -> u8 {
-        let size = self.0.first().map_or(0, |pipe| pipe.row.size);
-        let stock = match joint::stock(image, part, size) {
-            _ if shared.fit.verdict > Verdict::FitsWith => 0,
-            stock => stock as u8,
+    fn rank(&self, image: &Image<'_>, part: u8, shared: &Shared) -> u8 {
+        let stock = match self.stock(image, part) {
+            Some(stock) if shared.fit.verdict <= Verdict::FitsWith => stock as u8,
+            _ => 0,
         };
         Said::of(shared) as u8 * 4 + stock
     }
 
     /// How a part is got in the size of the first of them.
     pub(crate) fn stock(&self, image: &Image<'_>, part: u8) -> Option<Stock> {
-        let first = self.0.first()?;
-        Some(joint::stock(image, &image.part(part), first.row.size))
+        let row = image.row(*self.0.first()?);
+        Some(joint::stock(image, &image.part(part), row.size))
     }
+}
+
+/// The pipe of a row, cut square.
+#[inline(never)]
+fn square(image: &Image<'_>, row: u16) -> joint::Pipe {
+    let row = image.row(row);
+    joint::Pipe {
+        row,
+        variants: image.variants_of(&row),
+        form: Form::PlainSquare,
+    }
+}
+
+/// Whether the same is said of a part. Of what does not go on nothing is bought, and of what is asked about nothing yet.
+fn is_same(one: &Fit, other: &Fit) -> bool {
+    one.verdict == other.verdict
+        && match one.verdict {
+            Verdict::No => true,
+            Verdict::Refer => one.decides == other.decides,
+            _ => {
+                one.end == other.end
+                    && one.own == other.own
+                    && one.best.sealing.need == other.best.sealing.need
+            }
+        }
 }
 
 /// What is said of a part in a word, the best first.
@@ -290,6 +309,19 @@ impl Said {
         }
     }
 
+    /// Of a part of this rank.
+    pub(crate) const fn ranked(rank: u8) -> Self {
+        match rank / 4 {
+            0 => Self::Fits,
+            1 => Self::FitsWith,
+            2 => Self::Needs,
+            3 => Self::AskOwner,
+            4 => Self::Ask,
+            5 => Self::NotKnown,
+            _ => Self::WontSeal,
+        }
+    }
+
     /// The word.
     pub(crate) const fn word(self) -> &'static str {
         match self {
@@ -304,31 +336,36 @@ impl Said {
     }
 }
 
-/// Parts in the order in which they are shown, each with its rank.
+/// Parts, each with its rank.
 pub(crate) struct List(Vec<(u8, u8), LISTED>);
 
 impl List {
-    /// Puts a part behind those that are not worse. There are few, and a sort would cost more flash.
-    fn put(&mut self, part: u8, rank: u8) {
-        let mut at = self.0.len();
-        if self.0.push((part, rank)).is_err() {
-            return;
-        }
-        while let Some(before) = at.checked_sub(1)
-            && self.0.get(before).is_some_and(|(_, held)| *held > rank)
-        {
-            self.0.swap(before, at);
-            at = before;
-        }
-    }
-
     /// How many there are.
     pub(crate) fn len(&self) -> u8 {
         u8::try_from(self.0.len()).unwrap_or(u8::MAX)
     }
 
-    /// The parts.
-    pub(crate) fn parts(&self) -> impl Iterator<Item = u8> {
-        self.0.iter().map(|(part, _)| *part)
+    /// The parts as they are shown, each with its rank. Nothing is sorted: that would cost more flash than looking often does
+    /// time.
+    pub(crate) fn parts(&self, take: &mut dyn FnMut(u8, u8)) {
+        for rank in 0..RANKS {
+            for (part, held) in &self.0 {
+                if *held == rank {
+                    take(*part, rank);
+                }
+            }
+        }
+    }
+
+    /// The part at a place.
+    pub(crate) fn at(&self, at: u8) -> Option<u8> {
+        let (mut found, mut left) = (None, at);
+        self.parts(&mut |part, _| {
+            if left == 0 && found.is_none() {
+                found = Some(part);
+            }
+            left = left.saturating_sub(1);
+        });
+        found
     }
 }

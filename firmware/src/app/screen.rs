@@ -96,6 +96,7 @@ fn offered(at: u8, key: Key) -> Screen {
 
 impl App<'_> {
     /// Takes a button.
+    #[inline(never)]
     #[allow(
         clippy::match_same_arms,
         reason = "a table of screens and buttons, a line for each"

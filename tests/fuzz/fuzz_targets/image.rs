@@ -11,7 +11,9 @@ use springline_core::identify::identify;
 use springline_core::image::Image;
 use springline_core::image::layout::{CRC, ENVELOPE, FORMAT, MAGIC};
 use springline_core::image::record::Header;
-use springline_core::joint::{Form, Job, best, restraints, saddles};
+use springline_core::joint::{
+    Doing, Form, Job, Owner, Pipe, best, cautions, fits, holders, restraints, saddles,
+};
 use springline_core::print::read;
 use springline_core::reading::{Query, Reading};
 use springline_tables::IMAGE;
@@ -65,11 +67,26 @@ fn joints(image: &Image<'_>) {
             image.phrase(row.reason).words().count(),
         );
     }
+    for caution in image.cautions() {
+        let _ = image.phrase(caution.short).words().count();
+    }
     for (at, row) in (0u16..).zip(image.rows_from(0)).step_by(60) {
         let variants = image.variants_of(&row);
         for end in 0..=40 {
             let _ = best(image, &row, variants, Form::Belled, end);
         }
+        let pipe = Pipe {
+            row,
+            variants,
+            form: Form::PlainSquare,
+        };
+        let mut doing = Doing::default();
+        for fit in fits(image, &pipe, Owner::Purveyor) {
+            doing = doing.or(Doing::of(image, &fit));
+            let _ = holders(image, row, variants, fit.end).count();
+        }
+        let due = cautions(image, std::iter::once(row), Owner::Purveyor, doing);
+        assert!(due.count() <= image.cautions().len());
         let names = restraints(image, row, variants).chain(saddles(image, row, variants));
         for (_, listing) in names {
             let _ = image

@@ -69,6 +69,7 @@ impl<'a> Image<'a> {
 
     /// A joint end.
     #[must_use]
+    #[inline(never)]
     pub fn joint_end(&self, index: u8) -> JointEnd {
         super::lookup!(self.joints.ends, JointEnd, index)
     }
@@ -95,6 +96,7 @@ impl<'a> Image<'a> {
 
     /// A part.
     #[must_use]
+    #[inline(never)]
     pub fn part(&self, index: u8) -> Part {
         super::lookup!(self.joints.parts, Part, index)
     }
@@ -125,6 +127,7 @@ impl<'a> Image<'a> {
 
     /// The variants that a row may be of: those of its classes, or where none are known all of its family.
     #[must_use]
+    #[inline(never)]
     pub fn variants_of(&self, row: &Row) -> Set {
         if row.classes > 0 {
             let classes = self.classes(row);

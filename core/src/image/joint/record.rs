@@ -169,7 +169,7 @@ impl Listing {
     /// Whether it holds, or the joint holds itself, or a block takes the push.
     #[must_use]
     pub fn holds(&self) -> bool {
-        self.ties() || self.of() == Some(Use::Blocks)
+        self.of().is_some_and(Use::holds)
     }
 
     /// Whether it holds against pull, as a straight run needs it.

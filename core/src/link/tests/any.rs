@@ -5,11 +5,12 @@ use proptest::collection::vec;
 use proptest::option::of;
 use proptest::prelude::*;
 
+use super::super::parts::DECIDES;
 use super::super::*;
 use super::{list, payload, request, response};
 use crate::clue::{ClueName, Plans, Told};
 use crate::identify::{Answer, Hazards, MAX_CANDIDATES, OutOfRound, Outcome, Weight};
-use crate::joint::Job;
+use crate::joint::{Form, Job, Owner, Task, Verdict};
 use crate::length::{Length, Unit};
 use crate::print::Line;
 use crate::reading::{Clock, Query, Reading, ReadingError, Site};
@@ -104,6 +105,55 @@ fn unit() -> impl Strategy<Value = Unit> {
     prop_oneof![Just(Unit::Inch), Just(Unit::Millimetre)]
 }
 
+fn pipe() -> impl Strategy<Value = PipeAsked> {
+    let form = proptest::sample::select(Form::ALL);
+    let owner = proptest::sample::select(Owner::ALL);
+    (any::<[u8; 2]>(), of(any::<u8>()), form, owner).prop_map(
+        |([family, size], class, form, owner)| PipeAsked {
+            family,
+            size,
+            class,
+            form,
+            owner,
+        },
+    )
+}
+
+fn part_said() -> impl Strategy<Value = PartSaid> {
+    let verdict = proptest::sample::select(Verdict::ALL);
+    let decides = proptest::sample::select(&DECIDES[..]);
+    let flags = any::<[bool; 2]>();
+    (any::<[u8; 3]>(), flags, verdict, decides, 0u16..1 << 14).prop_map(
+        |([part, end, own], [far, by_class], verdict, decides, row)| PartSaid {
+            part,
+            end,
+            own,
+            far,
+            by_class,
+            verdict,
+            decides,
+            row,
+        },
+    )
+}
+
+fn held_said() -> impl Strategy<Value = Held> {
+    prop_oneof![
+        any::<u8>().prop_map(Held::Holds),
+        any::<u8>().prop_map(Held::Forbidden),
+        any::<u8>().prop_map(Held::Caution)
+    ]
+}
+
+fn no_pipe() -> impl Strategy<Value = NoPipe> {
+    prop_oneof![
+        Just(NoPipe::Size),
+        Just(NoPipe::Class),
+        Just(NoPipe::Several),
+        Just(NoPipe::Part)
+    ]
+}
+
 /// Any request.
 pub(super) fn any_request() -> impl Strategy<Value = Request> {
     let part = (0..4u16).prop_map(|part| Part::at(part * 256).unwrap());
@@ -117,6 +167,10 @@ pub(super) fn any_request() -> impl Strategy<Value = Request> {
         of(length()).prop_map(|depth| Request::Set(Setting::JawDepth(depth))),
         site().prop_map(|site| Request::Set(Setting::Site(site))),
         any::<bool>().prop_map(|buried| Request::Set(Setting::Buried(buried))),
+        (pipe(), of(proptest::sample::select(Task::ALL)), any::<u8>())
+            .prop_map(|(pipe, task, from)| Request::Parts(PartsAsked { pipe, task, from })),
+        (pipe(), of(any::<u8>()), any::<u8>())
+            .prop_map(|(pipe, part, from)| Request::Held(HeldAsked { pipe, part, from })),
     ]
 }
 
@@ -237,10 +291,40 @@ proptest! {
         there_and_back(sequence, Response::Screen(Screen::of(&frame, part)))?;
     }
 
+    #[test]
+    fn parts_come_through(
+        sequence: u8,
+        refused in of(any::<u16>()),
+        all in vec(part_said(), 0..=PARTS_PAGE),
+        next in of(any::<u8>()),
+        error in of(no_pipe()),
+    ) {
+        let bytes: Vec<_> = all.iter().map(|one| one.bytes()).collect();
+        let parts = Records(&bytes[..]);
+        prop_assert!(parts.iter().eq(all));
+        let said = PartsSaid { refused, parts, next };
+        there_and_back(sequence, Response::Parts(error.map_or(Ok(said), Err)))?;
+    }
+
+    #[test]
+    fn what_holds_comes_through(
+        sequence: u8,
+        refused in of(any::<u16>()),
+        all in vec(held_said(), 0..=HELD_PAGE),
+        next in of(any::<u8>()),
+        error in of(no_pipe()),
+    ) {
+        let bytes: Vec<_> = all.iter().map(|one| one.bytes()).collect();
+        let held = Records(&bytes[..]);
+        prop_assert!(held.iter().eq(all));
+        let said = HeldSaid { refused, held, next };
+        there_and_back(sequence, Response::Held(error.map_or(Ok(said), Err)))?;
+    }
+
     /// Any bytes are refused, or are the one spelling of what was read from them.
     #[test]
     fn any_bytes_are_read_or_refused(
-        number in prop_oneof![0u8..5, 112u8..115, any::<u8>()],
+        number in prop_oneof![0u8..7, 112u8..115, any::<u8>()],
         bytes in vec(prop_oneof![0u8..4, any::<u8>()], 0..60),
     ) {
         let bytes = [&[VERSION, 9, number], &bytes[..]].concat();

@@ -5,6 +5,7 @@ use super::{list, payload, request, response};
 use crate::clue::{ClueName, Plans, Told};
 use crate::identify::{Answer, Hazards, MAX_CANDIDATES, OutOfRound, Weight};
 use crate::image::layout::MAX_CLUES;
+use crate::joint::{Form, Owner, Task};
 use crate::length::Length;
 use crate::print::Line;
 use crate::reading::{Clock, Query, Reading, ReadingError};
@@ -78,9 +79,26 @@ fn no_request_is_longer_than_promised() {
         Call::read(&bytes).asked,
         Ok(Request::Identify(again)) if again == query()
     ));
+    let pipe = PipeAsked {
+        family: 255,
+        size: 255,
+        class: Some(255),
+        form: Form::Flanged,
+        owner: Owner::Purveyor,
+    };
     for asked in [
         Request::Set(Setting::JawDepth(Some(LONGEST))),
         Request::Screen(Part::at(768)),
+        Request::Parts(PartsAsked {
+            pipe,
+            task: Some(Task::Join),
+            from: 255,
+        }),
+        Request::Held(HeldAsked {
+            pipe,
+            part: Some(255),
+            from: 255,
+        }),
     ] {
         assert!(payload(&request(0, &asked)).len() < 20);
     }
@@ -108,12 +126,24 @@ fn no_response_is_longer_than_promised() {
         count: u32::MAX,
         answer: answer(),
     };
+    let parts = PartsSaid {
+        refused: Some(u16::MAX),
+        parts: Records(&[[0; 6]; PARTS_PAGE]),
+        next: Some(255),
+    };
+    let held = HeldSaid {
+        refused: Some(u16::MAX),
+        held: Records(&[[2, 255]; HELD_PAGE]),
+        next: Some(255),
+    };
     for (said, bytes) in [
         (Response::Hello(hello), 173),
         (Response::Screen(screen), MAX_RESPONSE),
         (Response::Identify(Ok(answer())), 225),
         (Response::Identify(Err(ReadingError::RiseUnsure)), 5),
         (Response::Log(Some(entry)), 230),
+        (Response::Parts(Ok(parts)), 204),
+        (Response::Held(Ok(held)), 140),
     ] {
         let framed = response(255, &said);
         let payload = payload(&framed);

@@ -16,7 +16,7 @@ fn every_intact_frame_is_answered() {
         assert_eq!(refused(&[version, 5]), (5, ours));
         assert_eq!(refused(&[version, 5, 0, 9]), (5, ours));
     }
-    for number in 5..=255 {
+    for number in 7..=255 {
         assert_eq!(refused(&[1, 6, number]), (6, Refusal::Unknown { number }));
         let longer = [1, 6, number, 0, 0];
         assert_eq!(refused(&longer), (6, Refusal::Unknown { number }));
@@ -32,6 +32,12 @@ fn every_intact_frame_is_answered() {
         // An offset between two pieces, and behind the last.
         (&[1, 7, 2, 1, 1], 7),
         (&[1, 7, 2, 1, 0x80, 8], 7),
+        // A form, an owner and a task that there are not, and nothing asked of a pipe.
+        (&[1, 7, 5, 0, 0, 0, 6, 0, 0, 0], 7),
+        (&[1, 7, 5, 0, 0, 0, 0, 3, 0, 0], 7),
+        (&[1, 7, 5, 0, 0, 0, 0, 0, 1, 6, 0], 7),
+        (&[1, 7, 6, 0, 0, 0, 6, 0, 0, 0], 7),
+        (&[1, 7, 6, 0, 0, 0, 0, 0], 7),
         // A setting, a unit and a truth value that there are not.
         (&[1, 7, 3, 5, 0], 7),
         (&[1, 7, 3, 0, 2], 7),
@@ -59,7 +65,26 @@ fn a_host_reads_no_reply_that_a_device_would_not_write() {
     assert_eq!(read(&[1, 7, 3, 0]), Ok(Response::Set(Ok(()))));
     let version = Err(Refusal::Version { ours: 1 });
     assert_eq!(read(&[2, 7, 3, 0]), version);
-    assert_eq!(read(&[1, 7, 5]), Err(Refusal::Unknown { number: 5 }));
+    assert_eq!(read(&[1, 7, 7]), Err(Refusal::Unknown { number: 7 }));
+    // A part of five bytes; verdicts and reasons that there are not; more parts than a page has; what neither holds nor hurts.
+    let parts = |count: usize, one: &[u8]| {
+        [
+            &[1, 7, 5, 0, 0, (count * one.len()) as u8],
+            &one.repeat(count)[..],
+            &[0],
+        ]
+        .concat()
+    };
+    let part = [0; 6];
+    let short_part = parts(1, &part[..5]);
+    let verdict = parts(1, &[0, 0, 0, 5, 0, 0]);
+    let decides = parts(1, &[0, 0, 0, 0x50, 0, 0]);
+    let held = [1, 7, 6, 0, 0, 2, 3, 0, 0];
+    assert!(matches!(
+        read(&parts(21, &part)),
+        Ok(Response::Parts(Ok(_)))
+    ));
+    let many = [&[1, 7, 5, 0, 0, 0xc6, 1][..], &part.repeat(33), &[0]].concat();
     // An answer of nothing at all, whose weights do not sum to one.
     let weightless = [&[1, 7, 1][..], &[0; 17]].concat();
     // A text of 33 bytes, which all others of the greeting follow.
@@ -77,6 +102,12 @@ fn a_host_reads_no_reply_that_a_device_would_not_write() {
         &[1, 7, 3, 1, 3],
         &[1, 7, 1, 1, 7],
         &[1, 7, 114, 0],
+        &[1, 7, 5, 1, 4],
+        &short_part,
+        &verdict,
+        &decides,
+        &held,
+        &many,
         &weightless,
         &long,
         &short,

@@ -96,7 +96,7 @@ fn names(app: &App<'_>, pipe: &Pipe, pen: &mut Pen<'_>) {
     if single && !pipe.answer.short_jaws {
         let mut pager = Pager::names(pen);
         pager.item("");
-        pager.words(name.split_ascii_whitespace());
+        pager.text(&name);
         let _ = pager.finish();
         return;
     }
@@ -205,6 +205,6 @@ fn outside(app: &App<'_>, pipe: &Pipe, pen: &mut Pen<'_>) {
 fn text(pen: &mut Pen<'_>, words: &str) {
     let mut pager = Pager::below(pen);
     pager.item("");
-    pager.words(words.split_ascii_whitespace());
+    pager.text(words);
     let _ = pager.finish();
 }

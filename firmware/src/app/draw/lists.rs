@@ -46,7 +46,7 @@ pub(super) fn ask(app: &App<'_>, clue: u8, at: u8, pen: &mut Pen<'_>) {
     let record = image.clue(clue);
     let mut pager = Pager::top(pen);
     pager.item("");
-    pager.words(image.packed_text(record.question).split_ascii_whitespace());
+    pager.text(image.packed_text(record.question));
     let _ = pager.finish();
     pen.fill(0, 21, 128, 1);
     let shown = 4;
@@ -187,7 +187,7 @@ pub(super) fn notice(app: &App<'_>, pen: &mut Pen<'_>) {
     pen.write(letters, 1, 13, title);
     let mut pager = Pager::below(pen);
     pager.item("");
-    pager.words(words.split_ascii_whitespace());
+    pager.text(words);
     let _ = pager.finish();
 }
 

@@ -1,12 +1,13 @@
 //! What somebody is about to do, and the parts that serve it.
 
+use springline_core::image::Image;
 use springline_core::joint::Task;
 
 use super::answer::{size_and_system, sure};
 use super::pager::Pager;
 use super::pen::{COLUMNS, LINE, Pen};
 use crate::app::App;
-use crate::app::open::{Open, Pipes, Said};
+use crate::app::open::{List, Open, Said};
 use crate::app::pipe::Pipe;
 use crate::app::text::Line;
 use crate::letters::Letters;
@@ -72,14 +73,12 @@ pub(super) fn list(app: &App<'_>, pipe: &Pipe, task: Task, marked: u8, pen: &mut
         return 1;
     };
     let listed = pipes.listed(&app.image, task, app.settings.owner);
-    let all = || listed.parts();
     // Once to find the lines of the marked one, once to draw those around it.
     let mut pager = Pager::unseen(pen);
-    let (_, last, total) = lay(app, &pipes, all(), marked, &mut pager);
-    let _ = pager.finish();
+    let (_, last, total) = lay(&app.image, &listed, marked, &mut pager);
     let from = last.saturating_sub(3).min(total.saturating_sub(LINES));
     let mut pager = Pager::from(pen, from);
-    let (said, ..) = lay(app, &pipes, all(), marked, &mut pager);
+    let (said, ..) = lay(&app.image, &listed, marked, &mut pager);
     if listed.len() == 0 {
         pager.item("");
         pager.text("Nothing in the tables does this on it.");
@@ -90,21 +89,18 @@ pub(super) fn list(app: &App<'_>, pipe: &Pipe, task: Task, marked: u8, pen: &mut
 }
 
 /// Lays parts out; what is said of the marked one, its last line, and how many lines there are.
+#[inline(never)]
 fn lay(
-    app: &App<'_>,
-    pipes: &Pipes,
-    parts: impl Iterator<Item = u8>,
+    image: &Image<'_>,
+    listed: &List,
     marked: u8,
     pager: &mut Pager<'_, '_>,
 ) -> (Option<Said>, u16, u16) {
-    let image = &app.image;
     let mut above = None;
     let (mut of_marked, mut line) = (None, 0);
-    for (at, part) in (0u8..).zip(parts) {
-        let Some(shared) = pipes.part(image, part, app.settings.owner) else {
-            continue;
-        };
-        let said = Said::of(&shared);
+    let mut at = 0;
+    listed.parts(&mut |part, rank| {
+        let said = Said::ranked(rank);
         if above != Some(said) {
             above = Some(said);
             pager.group(said.word());
@@ -113,12 +109,12 @@ fn lay(
         if at == marked {
             pager.mark();
         }
-        pager.words(image.phrase(image.part(part).name).words());
+        pager.phrase(image.phrase(image.part(part).name), "");
         if at == marked {
-            of_marked = Some(said);
+            of_marked = above;
             line = pager.end();
         }
-    }
-    let total = pager.end();
-    (of_marked, line.saturating_sub(1), total)
+        at += 1;
+    });
+    (of_marked, line.saturating_sub(1), pager.end())
 }

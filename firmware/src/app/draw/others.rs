@@ -45,7 +45,7 @@ pub(super) fn others(app: &App<'_>, pipe: &Pipe, page: u8, pen: &mut Pen<'_>) ->
         let mut name = Line::new();
         name_group(app, pipe, group, &mut name);
         pager.item("- ");
-        pager.words(name.split_ascii_whitespace());
+        pager.text(&name);
     }
     if pipe.answer.outside.q30() >= app.image.settings().counted >> 2 {
         pager.item("- ");

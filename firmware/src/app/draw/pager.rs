@@ -1,6 +1,6 @@
 //! Running text in pages of small lines.
 
-use springline_core::image::is_mark;
+use springline_core::image::{Phrase, is_mark};
 
 use super::pen::{COLUMNS, LINE, Pen};
 use crate::app::text::{Line, add};
@@ -79,6 +79,7 @@ impl<'p, 'f> Pager<'p, 'f> {
     }
 
     /// Begins a heading: one dark line on light, and never the last of a page.
+    #[inline(never)]
     pub(super) fn heading(&mut self, text: &str) {
         self.end();
         if self.row % ROWS == ROWS - 1 {
@@ -109,6 +110,7 @@ impl<'p, 'f> Pager<'p, 'f> {
     }
 
     /// Begins an item on a line of its own; what does not fit in it is set in.
+    #[inline(never)]
     pub(super) fn item(&mut self, mark: &str) {
         self.end();
         self.dark = false;
@@ -116,22 +118,34 @@ impl<'p, 'f> Pager<'p, 'f> {
         self.indent = if mark.is_empty() { "" } else { "  " };
     }
 
-    /// Adds words to the item. A comma and its like follow without a space; a word longer than a line is cut in
-    /// two.
-    pub(super) fn words<'w>(&mut self, words: impl Iterator<Item = &'w str>) {
-        let mut words = words.peekable();
-        while let Some(word) = words.next() {
-            // A mark must not begin a line.
-            let marked = words.peek().is_some_and(|next| is_mark(next));
-            self.word(word, COLUMNS - usize::from(marked));
-        }
+    /// Adds a phrase to the item, and the mark that follows it. Many texts are laid out, by one function each.
+    #[inline(never)]
+    pub(super) fn phrase(&mut self, phrase: Phrase<'_>, mark: &str) {
+        self.words(&mut phrase.words(), mark);
     }
 
     /// Adds the words of a text.
+    #[inline(never)]
     pub(super) fn text(&mut self, text: &str) {
-        self.words(text.split_ascii_whitespace());
+        self.words(&mut text.split_ascii_whitespace(), "");
     }
 
+    /// Adds words to the item, and a mark. A comma and its like follow without a space; a word longer than a line is cut in two.
+    #[inline(never)]
+    fn words<'w>(&mut self, words: &mut dyn Iterator<Item = &'w str>, mark: &'w str) {
+        let mut next = words.next();
+        while let Some(word) = next {
+            next = words.next();
+            // A mark must not begin a line.
+            let marked = next.map_or(!mark.is_empty(), is_mark);
+            self.word(word, COLUMNS - usize::from(marked));
+        }
+        if !mark.is_empty() {
+            self.word(mark, COLUMNS);
+        }
+    }
+
+    #[inline(never)]
     fn word(&mut self, mut word: &str, columns: usize) {
         loop {
             let joined = !self.filled || is_mark(word);
@@ -165,6 +179,7 @@ impl<'p, 'f> Pager<'p, 'f> {
     }
 
     /// Ends a line; how many there are so far.
+    #[inline(never)]
     pub(super) fn end(&mut self) -> u16 {
         if !self.filled {
             self.line.clear();
@@ -184,6 +199,7 @@ impl<'p, 'f> Pager<'p, 'f> {
     }
 
     /// Ends a page, unless it is empty; how many there are so far.
+    #[inline(never)]
     pub(super) fn page_end(&mut self) -> u8 {
         self.end();
         self.row = self.row.next_multiple_of(ROWS);

@@ -1,7 +1,9 @@
 //! One part on the pipe; what holds it; cautions; and why there are no parts.
 
-use springline_core::image::{Carries, Grade, Image, Listing, Material, Row};
-use springline_core::joint::{Act, Decides, Doing, Stock, Task, Use, cautions, is_stop};
+use heapless::Vec;
+use springline_core::identify::MAX_CANDIDATES;
+use springline_core::image::{Carries, Grade, Image, Listing, Material};
+use springline_core::joint::{Act, Decides, Doing, Stock, Task, Use, is_due, is_stop};
 
 use super::Pages;
 use super::answer::sure;
@@ -26,7 +28,7 @@ pub(super) fn part(
     };
     let owner = app.settings.owner;
     let listed = pipes.listed(image, task, owner);
-    let found = listed.parts().nth(usize::from(at));
+    let found = listed.at(at);
     let Some(shared) = found.and_then(|part| pipes.part(image, part, owner)) else {
         return Pages::ONE;
     };
@@ -53,14 +55,14 @@ fn tell(image: &Image<'_>, pipes: &Pipes, shared: &Shared, pager: &mut Pager<'_,
     let part = image.part(fit.part);
     let said = Said::of(shared);
     pager.item("");
-    pager.words(image.phrase(part.name).words());
+    pager.phrase(image.phrase(part.name), "");
     if said == Said::NotKnown {
         pager.item("");
         return pager.text("It hangs on which pipe it is: SET asks what would part them.");
     }
     pager.item("- ");
     if shared.reasoned || said < Said::AskOwner {
-        pager.words(image.phrase(image.joint_end(fit.end).name).words());
+        pager.phrase(image.phrase(image.joint_end(fit.end).name), "");
     }
     // The end is taken as it is behind a cut.
     pager.text("on a cut end :");
@@ -75,7 +77,7 @@ fn tell(image: &Image<'_>, pipes: &Pipes, shared: &Shared, pager: &mut Pager<'_,
         if fit.own != fit.end {
             pager.text("its own gasket ;");
         }
-        pager.words(image.phrase(sealing.need).words());
+        pager.phrase(image.phrase(sealing.need), "");
     }
     if shared.by_class && fit.decides == Decides::Matrix {
         pager.text("(not every class)");
@@ -95,16 +97,15 @@ fn tell(image: &Image<'_>, pipes: &Pipes, shared: &Shared, pager: &mut Pager<'_,
     if fit.wants_holding(image) {
         let bolted = part.act_and_stock & 15 == Act::Bolt as u8;
         held(image, pipes, Some(fit.end), bolted, pager);
-        pipes.forbidden(image, fit.end, |listing| {
-            let mark = if listing.of() == Some(Use::Refer) {
+        for listing in pipes.forbidden(image, fit.end) {
+            pager.item("! ");
+            pager.text(if listing.of() == Some(Use::Refer) {
                 "ASK"
             } else {
                 "NEVER"
-            };
-            pager.item("! ");
-            pager.text(mark);
+            });
             name(image, &listing, pager);
-        });
+        }
     }
 }
 
@@ -114,7 +115,7 @@ fn why(image: &Image<'_>, shared: &Shared, pager: &mut Pager<'_, '_>) {
         return pager.text("so on each of these pipes");
     }
     match shared.fit.decides {
-        Decides::Matrix => pager.words(image.phrase(shared.fit.best.sealing.reason).words()),
+        Decides::Matrix => pager.phrase(image.phrase(shared.fit.best.sealing.reason), ""),
         Decides::Size => pager.text("not made in this size"),
         Decides::Owner => pager.text("the purveyor's: no cut and no tap without their leave"),
         Decides::Crew => pager.text("for a crew trained and equipped for it"),
@@ -125,9 +126,9 @@ fn why(image: &Image<'_>, shared: &Shared, pager: &mut Pager<'_, '_>) {
 /// A listing and its remark.
 fn name(image: &Image<'_>, listing: &Listing, pager: &mut Pager<'_, '_>) {
     let remark = image.phrase(listing.remark);
-    let colon = (!remark.is_empty()).then_some(":");
-    pager.words(image.phrase(listing.name).words().chain(colon));
-    pager.words(remark.words());
+    let colon = if remark.is_empty() { "" } else { ":" };
+    pager.phrase(image.phrase(listing.name), colon);
+    pager.phrase(remark, "");
 }
 
 /// What holds the joint of an end, or any joint; loudly where nothing does.
@@ -140,7 +141,7 @@ fn held(
 ) {
     let (mut any, mut open) = (false, false);
     let mut begun = false;
-    pipes.holders(image, end, |listing| {
+    pipes.holders(image, end, &mut |listing| {
         if !core::mem::replace(&mut begun, true) && end.is_some() {
             pager.heading("HOLDS");
         }
@@ -183,12 +184,13 @@ pub(super) fn holds(app: &App<'_>, pipe: &Pipe, page: u8, pen: &mut Pen<'_>) -> 
 
 /// Cautions of everything that may be done, each on a page.
 pub(super) fn warned(app: &App<'_>, pipe: &Pipe, page: u8, pen: &mut Pen<'_>) -> u8 {
-    let Open::Pipes(pipes) = Open::of(&app.image, pipe) else {
+    let image = &app.image;
+    let Open::Pipes(pipes) = Open::of(image, pipe) else {
         return 1;
     };
     let mut pager = Pager::new(pen, page);
     suspected(app, pipe, &mut pager);
-    let doing = pipes.doing(&app.image, app.settings.owner);
+    let doing = pipes.doing(image, app.settings.owner);
     due(app, pipes.rows(), doing, &mut pager);
     let count = pager.finish();
     titled(pen, "CAUTION", page, count);
@@ -207,7 +209,7 @@ pub(super) fn nothing(app: &App<'_>, pipe: &Pipe, page: u8, pen: &mut Pen<'_>) -
         }
         Open::Refused(sealing) => {
             pager.text("No parts :");
-            pager.words(image.phrase(sealing.reason).words());
+            pager.phrase(image.phrase(sealing.reason), "");
             false
         }
         Open::TooMany | Open::Pipes(_) => {
@@ -220,14 +222,13 @@ pub(super) fn nothing(app: &App<'_>, pipe: &Pipe, page: u8, pen: &mut Pen<'_>) -
         suspected(app, pipe, &mut pager);
     }
     // Of a stop that of the pipe which it is about.
-    let candidates = pipe.answer.candidates().iter();
-    let rows = candidates.map(|candidate| image.row(candidate.row));
-    due(
-        app,
-        rows.filter(move |row| stop == is_stop(image, row)),
-        Doing::default(),
-        &mut pager,
-    );
+    let mut rows: Vec<u16, MAX_CANDIDATES> = Vec::new();
+    for candidate in pipe.answer.candidates() {
+        if is_stop(image, &image.row(candidate.row)) == stop {
+            let _ = rows.push(candidate.row);
+        }
+    }
+    due(app, &rows, Doing::default(), &mut pager);
     let count = pager.finish();
     let sure = sure(pipe);
     let title = match page < own {
@@ -239,17 +240,16 @@ pub(super) fn nothing(app: &App<'_>, pipe: &Pipe, page: u8, pen: &mut Pen<'_>) -
     count
 }
 
-/// The cautions that are due, each on a page.
-fn due(
-    app: &App<'_>,
-    rows: impl Iterator<Item = Row> + Clone,
-    doing: Doing,
-    pager: &mut Pager<'_, '_>,
-) {
-    for (_, one) in cautions(&app.image, rows, app.settings.owner, doing) {
-        let _ = pager.page_end();
-        pager.item("");
-        pager.words(app.image.phrase(one.short).words());
+/// The cautions that are due of pipes, each on a page.
+fn due(app: &App<'_>, rows: &[u16], doing: Doing, pager: &mut Pager<'_, '_>) {
+    let image = &app.image;
+    for one in image.cautions() {
+        let mut rows = rows.iter();
+        if rows.any(|row| is_due(image, one, &image.row(*row), app.settings.owner, doing)) {
+            let _ = pager.page_end();
+            pager.item("");
+            pager.phrase(image.phrase(one.short), "");
+        }
     }
 }
 

@@ -3,7 +3,7 @@
 use std::vec::Vec;
 
 use springline_core::image::Image;
-use springline_core::joint::{self, Decides, Form, Owner, Task, Verdict, holders};
+use springline_core::joint::{self, Decides, Owner, Task, Verdict, holders};
 use springline_tables::IMAGE;
 
 use super::{Pipes, Said};
@@ -16,15 +16,10 @@ fn image() -> Image<'static> {
 fn pipes(image: &Image<'_>, size: &str, families: &[&str]) -> Pipes {
     let named = |key: &&str| {
         let mut rows = image.rows_from(0);
-        let row = rows.find(|row| {
+        let row = rows.position(|row| {
             image.packed_text(image.family(row.family).key) == *key && image.size(row.size) == size
         });
-        let row = row.expect(key);
-        joint::Pipe {
-            row,
-            variants: image.variants_of(&row),
-            form: Form::PlainSquare,
-        }
+        u16::try_from(row.expect(key)).expect("few rows")
     };
     Pipes(families.iter().map(named).collect())
 }
@@ -44,9 +39,8 @@ fn a_part_is_known_where_every_pipe_says_the_same() {
             for part in (0u8..).take(image.parts().len()) {
                 let shared = pipes.part(&image, part, *owner).expect("a part");
                 let each: Vec<_> = pipes
-                    .0
-                    .iter()
-                    .map(|pipe| joint::fit(&image, pipe, part, *owner).expect("a verdict"))
+                    .all(&image)
+                    .map(|pipe| joint::fit(&image, &pipe, part, *owner).expect("a verdict"))
                     .collect();
                 let same = each.iter().all(|fit| {
                     fit.verdict == shared.fit.verdict
@@ -82,11 +76,11 @@ fn what_holds_holds_on_every_pipe() {
     let (mut all, mut open) = (0, 0);
     for end in (0u8..).take(image.joint_ends().len()) {
         let mut named = 0;
-        pipes.holders(&image, Some(end), |listing| match listing {
+        pipes.holders(&image, Some(end), &mut |listing| match listing {
             None => open += 1,
             Some(listing) => {
                 named += 1;
-                for pipe in &pipes.0 {
+                for pipe in pipes.all(&image) {
                     let mut held = holders(&image, pipe.row, pipe.variants, end);
                     assert!(held.any(|(_, one)| one == listing));
                 }
@@ -105,14 +99,20 @@ fn parts_are_listed_once_the_best_first() {
         let pipes = pipes(&image, size, families);
         for task in Task::ALL {
             let list = pipes.listed(&image, *task, Owner::Purveyor);
-            let parts: Vec<u8> = list.parts().collect();
+            let mut ranked = Vec::new();
+            list.parts(&mut |part, rank| ranked.push((part, rank)));
+            let parts: Vec<u8> = ranked.iter().map(|(part, _)| *part).collect();
+            let places = (0..list.len()).filter_map(|at| list.at(at));
+            assert!(places.eq(parts.iter().copied()) && list.at(list.len()).is_none());
             let mut once = parts.clone();
             once.sort_unstable();
             once.dedup();
             assert_eq!(once.len(), parts.len());
             assert_eq!(usize::from(list.len()), parts.len());
-            let ranks: Vec<u8> = list.0.iter().map(|(_, rank)| *rank).collect();
-            assert!(ranks.is_sorted(), "{ranks:?}");
+            assert!(ranked.into_iter().all(|(part, rank)| {
+                let shared = pipes.part(&image, part, Owner::Purveyor);
+                Said::ranked(rank) == Said::of(&shared.expect("a part"))
+            }));
             let said = |part: &u8| {
                 Said::of(&pipes.part(&image, *part, Owner::Purveyor).expect("a part")) as u8
             };

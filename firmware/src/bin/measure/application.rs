@@ -5,7 +5,8 @@ use core::hint::black_box;
 use semihosting::println;
 use springline_core::image::Image;
 use springline_core::link::{Setting, Text};
-use springline_firmware::app::{App, Effect, Identity, Input};
+use springline_firmware::app::{App, Effect, Identity, Input, Screen};
+use springline_firmware::board::Key;
 
 use crate::board::Counter;
 use crate::costs::Spread;
@@ -28,6 +29,7 @@ pub(crate) fn application(counter: &Counter, image: &Image<'static>) {
     // Jaws that reach any pipe see a diameter.
     if app.set(Setting::JawDepth(None)).is_ok() {
         measure(counter, &mut app, "panel");
+        parts(counter, &mut app);
     }
     println!("application_bytes {}", size_of::<App<'_>>());
 }
@@ -53,6 +55,42 @@ fn measure(counter: &Counter, app: &mut App<'_>, key: &str) {
     let (worst, check) = (last.worst(), key);
     println!("{check}_check_worst {worst}");
     println!("{key}_stack {stack}");
+}
+
+/// From the press of a button to the longest list, of what is connected, and to a part of it with its cautions.
+#[inline(never)]
+fn parts(counter: &Counter, app: &mut App<'_>) {
+    let (mut list, mut part) = (Spread::new(), Spread::new());
+    let mut stack = 0;
+    for mils in (400..40_000).step_by(50) {
+        for byte in line(mils) {
+            app.take(Input::Gauge(byte));
+        }
+        app.take(Input::Gauge(b'\r'));
+        settle(app);
+        press(app, &[Key::Right]);
+        if app.screen() != Screen::Menu(0) {
+            continue;
+        }
+        press(app, &[Key::Down, Key::Down]);
+        let painted = Painted::below();
+        let (instructions, ()) = counter.count(|| press(black_box(app), &[Key::Right]));
+        list.add(instructions, mils);
+        let (instructions, ()) = counter.count(|| press(black_box(app), &[Key::Right]));
+        part.add(instructions, mils);
+        stack = stack.max(painted.touched());
+    }
+    list.print("panel_list");
+    part.print("panel_part");
+    println!("panel_parts_stack {stack}");
+}
+
+#[inline(never)]
+fn press(app: &mut App<'_>, keys: &[Key]) {
+    for key in keys {
+        app.take(Input::Key(*key));
+        settle(app);
+    }
 }
 
 /// The end of the line, and the picture that it makes.
