@@ -23,6 +23,7 @@
     )
 )]
 
+pub mod assembly;
 pub mod clue;
 pub mod cut;
 pub mod dig;

@@ -4,7 +4,7 @@ use super::layout::{CRC, ENVELOPE, FORMAT, MAGIC, MAX_CLUES, MAX_FAMILIES, MAX_S
 use super::record::Header;
 use super::{
     Carries, ClueAnswer, Component, Derating, Image, ImageError, Instrument, Law, ListedClass,
-    Material, Row, Section, Settings, System, Text, joint, print, thrust,
+    Material, Row, Section, Settings, System, Text, assembly, joint, print, thrust,
 };
 use crate::reading::Tool;
 
@@ -59,11 +59,13 @@ pub(super) fn image(bytes: &[u8]) -> Result<Image<'_>, ImageError> {
         joints: joint::check::tables(&sections)?,
         print: print::check::tables(&sections)?,
         thrust: thrust::tables(&sections)?,
+        assembly: assembly::check::tables(&sections)?,
     };
     contents(&image)?;
     joint::check::contents(&image)?;
     print::check::contents(&image)?;
     thrust::contents(&image)?;
+    assembly::check::contents(&image)?;
     Ok(image)
 }
 

@@ -4,7 +4,7 @@ use super::layout::{ENVELOPE, section};
 use super::record::{Header, Section};
 
 /// Sections by number, with their names in reports and budgets.
-const NAMES: [(u16, &str); 39] = [
+const NAMES: [(u16, &str); 44] = [
     (section::TEXT, "text"),
     (section::SETTINGS, "settings"),
     (section::INSTRUMENTS, "instruments"),
@@ -44,6 +44,11 @@ const NAMES: [(u16, &str); 39] = [
     (section::TRENCHES, "trenches"),
     (section::SOIL_WORDS, "soil_words"),
     (section::THRUST, "thrust"),
+    (section::FLANGES, "flanges"),
+    (section::MECHANICAL, "mechanical"),
+    (section::CURES, "cures"),
+    (section::SOCKETS, "sockets"),
+    (section::DEFLECTIONS, "deflections"),
 ];
 
 /// Every section that the directory of some bytes lists, with its name; one of an unknown number is `unknown`. Nothing is

@@ -102,4 +102,14 @@ pub mod section {
     pub const SOIL_WORDS: u16 = 39;
     /// One [`super::super::ThrustConstants`].
     pub const THRUST: u16 = 45;
+    /// [`super::super::Flange`]s, by drilling and size.
+    pub const FLANGES: u16 = 40;
+    /// [`super::super::Mechanical`] joints, by size.
+    pub const MECHANICAL: u16 = 41;
+    /// [`super::super::Cure`]s, by size and falling temperature.
+    pub const CURES: u16 = 42;
+    /// [`super::super::Socket`]s, by size.
+    pub const SOCKETS: u16 = 43;
+    /// [`super::super::Deflection`]s, by bell, material and size.
+    pub const DEFLECTIONS: u16 = 44;
 }

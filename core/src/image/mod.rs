@@ -5,6 +5,7 @@
 //! every law and share is within the bounds that the engine's integers were sized for. The layout is specified in
 //! `tables/IMAGE.md` and lives here in [`record`], for the compiler as for the reader.
 
+mod assembly;
 mod check;
 mod derating;
 mod directory;
@@ -20,6 +21,7 @@ use core::fmt;
 
 use crate::clue::Told;
 
+pub use assembly::{Cure, Deflection, Flange, Mechanical, Socket};
 pub use directory::directory;
 pub use joint::{
     Band, Caution, JointEnd, Listing, MARKS, MAX_WORDS, MatrixRow, Part, Phrase, Purchases,
@@ -92,6 +94,7 @@ pub struct Image<'a> {
     joints: joint::Joints<'a>,
     print: print::Print<'a>,
     thrust: thrust::Thrust<'a>,
+    assembly: assembly::Assembly<'a>,
 }
 
 /// A wall class of a row.

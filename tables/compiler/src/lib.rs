@@ -10,6 +10,7 @@
 #![deny(missing_docs)]
 
 pub mod assemble;
+pub mod assembly;
 pub mod compile;
 pub mod diagnostic;
 pub mod encode;

@@ -7,6 +7,7 @@
     reason = "checked sources hold values far inside the image's types"
 )]
 
+mod assembly;
 mod classes;
 mod clues;
 mod joints;
@@ -187,6 +188,7 @@ pub fn assemble(sources: &Sources) -> Draft {
     draft.joints = joints::joints(&sources.joints);
     let sets = &mut draft.joints.sets;
     draft.print = print::print(sources, &labels.0, &draft.classes, sets);
+    draft.assembly = assembly::assembly(&sources.assembly);
     let measure = |text: &String| NominalSize::parse(text).map_or(0, joints::measure);
     let measured = |text: String| (measure(&text), text);
     draft.sizes = sizes

@@ -1,10 +1,12 @@
 //! Writes the image's bytes.
 
+mod assembly;
 mod joints;
 mod phrases;
 mod print;
 mod thrust;
 
+pub use assembly::DraftAssembly;
 pub use joints::DraftJoints;
 pub use print::DraftPrint;
 
@@ -55,6 +57,8 @@ pub struct Draft {
     pub print: DraftPrint,
     /// Thrust.
     pub thrust: Thrust,
+    /// How joints are made up.
+    pub assembly: DraftAssembly,
     /// Clues.
     pub clues: Vec<DraftClue>,
 }
@@ -232,6 +236,7 @@ pub fn encode(draft: &Draft) -> Vec<u8> {
     parts.add(section::SAME, &joints::same(&purchases));
     draft.print.encode(&mut texts, &mut parts);
     thrust::encode(&draft.thrust, &mut texts, &mut parts);
+    draft.assembly.encode(&mut parts);
     parts.bytes(section::TEXT, &texts.0);
     parts.finish()
 }

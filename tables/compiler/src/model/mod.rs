@@ -12,6 +12,7 @@ pub use settings::{
 };
 pub use springline_core::image::{Carries, Grade, Material};
 
+use crate::assembly::Assembly;
 use crate::joints::Joints;
 use crate::notes::SiteNotes;
 use crate::print::Print;
@@ -66,6 +67,8 @@ pub struct Sources {
     pub thrust: Thrust,
     /// The folders `surge`, `water` and `digging`.
     pub site: SiteNotes,
+    /// The folder `assembly`.
+    pub assembly: Assembly,
 }
 
 impl Sources {

@@ -18,6 +18,7 @@ pub use site::{
 };
 pub use thrust::{BearingNote, BearingTableNote, ConstantNote, ThrustNotes};
 
+use crate::assembly::Assembly;
 use crate::model::{self, Datum, Sources};
 
 /// A value as written for people, where it comes from, and its grade by [`springline_core::image::Grade::from_code`].
@@ -124,13 +125,15 @@ pub struct Notes {
     pub thrust: ThrustNotes,
     /// Surge, water and digging.
     pub site: SiteNotes,
+    /// How joints are made up.
+    pub assembly: Assembly,
 }
 
 fn index(at: usize) -> u8 {
     u8::try_from(at).unwrap_or(u8::MAX)
 }
 
-fn indices(sources: &[usize]) -> Vec<u16> {
+pub(crate) fn indices(sources: &[usize]) -> Vec<u16> {
     sources
         .iter()
         .map(|at| u16::try_from(*at).unwrap_or(u16::MAX))
@@ -172,6 +175,7 @@ impl Notes {
             print: PrintNotes::of(&sources.print),
             thrust: ThrustNotes::of(&sources.thrust),
             site: sources.site.clone(),
+            assembly: sources.assembly.clone(),
         }
     }
 

@@ -21,6 +21,7 @@ pub(crate) use self::rows::{CLASSES as CLASS_COLUMNS, OD as OD_COLUMNS};
 use self::context::Context;
 use self::document::Document;
 use self::table::{Table, table};
+use crate::assembly::{self, Assembly};
 use crate::check::{self, Raw, RawFamily};
 use crate::diagnostic::Diagnostic;
 use crate::joints::{self, Joints};
@@ -71,6 +72,7 @@ pub fn read_files(files: &BTreeMap<String, String>) -> Result<Sources, Vec<Diagn
     sources.print = print::read_files(files, &sources)?;
     sources.thrust = thrust::read_files(files, &sources)?;
     sources.site = site::read_files(files, &sources)?;
+    sources.assembly = assembly::read_files(files, &sources)?;
     Ok(sources)
 }
 
@@ -136,6 +138,7 @@ fn gather<'a>(context: &mut Context<'a>, files: &'a Files) -> Sources {
         print: Print::default(),
         thrust: Thrust::default(),
         site: SiteNotes::default(),
+        assembly: Assembly::default(),
     };
     for (mut family, places) in families {
         let od = family_table(context, files, "od", &places.key, rows::OD);
@@ -252,6 +255,7 @@ fn strangers(context: &mut Context<'_>, files: &Files, clues: &[Clue]) {
             || print::FILES.contains(&name.as_str())
             || thrust::FILES.contains(&name.as_str())
             || site::FILES.contains(&name.as_str())
+            || assembly::FILES.contains(&name.as_str())
             || clues.iter().any(is_clue)
         {
             continue;

@@ -297,6 +297,61 @@ const THRUST: [(&str, &str); 8] = [
     ("thrust/friction.csv", "soil,low,high,source,grade\n"),
 ];
 
+/// How joints are made up.
+const ASSEMBLY: [(&str, &str); 10] = [
+    (
+        "assembly/flanges.csv",
+        "nominal,drilling,od_in,circle_in,hole_in,bolts,bolt_in,source,grade,thick_in,length_in,length_source,length_grade\n\
+        4,125/150,9,7.5,0.75,8,0.625,notes,practice,0.94,3,notes,practice\n\
+        6,125/150,11,9.5,0.875,8,0.75,notes,practice,1,3.5,book,one-source\n\
+        4,250/300,10,7.875,,8,0.75,notes,practice,,,,\n",
+    ),
+    (
+        "assembly/mechanical.csv",
+        "nominal,socket_in,socket_source,socket_grade,circle_in,bolts,bolt_in,length_in,bolt_source,bolt_grade,low_ftlb,high_ftlb,torque_source,torque_grade,minutes,minutes_source,minutes_grade\n\
+        3,2.5,notes,practice,6.19,4,0.625,3,notes,practice,45,60,notes,practice,,,\n\
+        4,2.5,notes,practice,7.5,4,0.75,3.5,notes,practice,75,90,notes,practice,498,notes,practice\n",
+    ),
+    (
+        "assembly/cure.csv",
+        "to_nominal,over_f,to_f,set_min,psi,cure_h,high_cure_h,wet_times,source,grade\n\
+        3,60,100,30,180,2,12,1.5,notes,practice\n\
+        3,40,60,120,180,4,24,1.5,notes,practice\n\
+        8,60,100,60,180,6,24,1.5,notes,practice\n",
+    ),
+    (
+        "assembly/sockets.csv",
+        "schedule,nominal,depth_in,entrance_in,source,grade\n40,4,2,4.518,notes,practice\n40,6,3,,notes,practice\n",
+    ),
+    (
+        "assembly/deflection.csv",
+        "bell,material,to_nominal,minutes,source,grade\n\
+        push-on,iron,12,300,notes,practice\npush-on,iron,60,180,notes,practice\n",
+    ),
+    (
+        "assembly/torque.csv",
+        "gasket,nominal,ftlb,source,grade\nrubber,4,32,notes,practice\n",
+    ),
+    (
+        "assembly/quantities.csv",
+        "what,nominal,joints,source,grade\ncement,4,30,notes,practice\ncement,6,10,notes,practice\n",
+    ),
+    (
+        "assembly/sticks.csv",
+        "family,feet,source,grade\npvc,20,notes,practice\n",
+    ),
+    (
+        "assembly/steps.csv",
+        "joint,material,step,text,source,grade\nmj,pvc,cut,Cut it.,notes,practice\n",
+    ),
+    (
+        "assembly/constants.csv",
+        "key,value,source,grade\ngasket-in,0.125,notes,practice\nwasher-in,0.18,notes,practice\n\
+        washer-large-in,0.28,notes,practice\noiled,0.75,notes,practice\nshort-of-stop-in,0.5,notes,practice\n\
+        primer-joints,2,notes,practice\nmud,2,notes,practice\nowner-iron,0.8,notes,practice\nowner-pvc,0.7,notes,practice\n",
+    ),
+];
+
 /// The small folder.
 pub(crate) fn folder() -> Files {
     [
@@ -334,6 +389,7 @@ pub(crate) fn folder() -> Files {
     .chain(JOINTS)
     .chain(PRINT)
     .chain(THRUST)
+    .chain(ASSEMBLY)
     .map(|(name, text)| (name.to_owned(), text.to_owned()))
     .chain(crate::site::tests::files())
     .collect()
