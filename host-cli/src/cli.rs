@@ -5,6 +5,8 @@ use std::path::PathBuf;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use springline_core::joint::{Form, Job, Owner, Task};
 
+use crate::assemble::AssembleArgs;
+use crate::bolts::BoltsArgs;
 use crate::parse::Unit;
 use crate::restrain::args::RestrainArgs;
 
@@ -40,6 +42,10 @@ pub(crate) enum Command {
     Cut(Box<crate::site::cut::CutArgs>),
     /// Say which joints to restrain at a fitting, how far from it, and when that holds
     Restrain(Box<RestrainArgs>),
+    /// Say which bolts a flange or a mechanical joint takes, and how they are tightened
+    Bolts(Box<BoltsArgs>),
+    /// Say how a joint is made up: the mark, the cut, how far it turns, how long glue takes
+    Assemble(Box<AssembleArgs>),
     /// Check the table sources, or show what is known of a size
     Tables(TablesArgs),
 }

@@ -3,6 +3,8 @@
 //! Exit codes are an interface: 0 answered; 1 answered "no" (not in the tables, a stop, tables with mistakes); 2 bad input or
 //! failure.
 
+mod assemble;
+mod bolts;
 mod cli;
 mod clues;
 mod fits;
@@ -41,6 +43,8 @@ fn main() -> ExitCode {
         Command::Dig(args) => site::dig::run(args),
         Command::Cut(args) => site::cut::run(args),
         Command::Restrain(args) => restrain::run(args),
+        Command::Bolts(args) => bolts::run(args),
+        Command::Assemble(args) => assemble::run(args),
         Command::Tables(args) => tables::run(args),
     };
     match said {

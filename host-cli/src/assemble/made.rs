@@ -1,0 +1,532 @@
+//! What is said of a joint: gathered once, for people and for programs.
+
+use anyhow::{Result, anyhow, bail};
+use springline_compiler::assembly::{QuantityNote, StepNote};
+use springline_compiler::notes::Notes;
+use springline_core::assembly::{
+    Bell, Nominal, Turn, allowed, allowed_in_mechanical, growth, mark, mechanical, movement,
+};
+use springline_core::image::{Grade, Image, Material, Set};
+use springline_core::joint::{
+    Act, Doing, Form, Owner, Sealing, Task, Verdict, best, holders, refusal,
+};
+use springline_core::unit::{Distance, Temperature};
+
+use super::times::Glue;
+use super::{AssembleArgs, MadeArg};
+use crate::bolts::words::{self, Sourced, distance};
+use crate::cli::{EndArg, FitsArgs};
+use crate::fits::caution::{Due, due};
+use crate::fits::known::Known;
+use crate::fits::sheet::keys;
+use crate::parse::{self, Limits, Unit};
+
+/// A joint on a pipe.
+pub(super) struct Made {
+    pub(super) known: Known,
+    pub(super) joint: MadeArg,
+    pub(super) unit: Unit,
+    /// Nothing is put on such pipe: why, and the sources.
+    pub(super) refused: Option<(Sealing, String, Vec<String>)>,
+    /// It does not go, or not so: why.
+    pub(super) no: Option<String>,
+    /// What must be ordered, cut or put in.
+    pub(super) need: String,
+    pub(super) end_name: String,
+    pub(super) steps: Vec<(String, Sourced)>,
+    pub(super) depth: Vec<String>,
+    /// Where the mark is, where that is known.
+    pub(super) mark: Option<Distance>,
+    pub(super) turning: Option<Turning>,
+    /// Why it is not turned.
+    pub(super) no_turning: Option<&'static str>,
+    /// Growth, with what of the length and the warming was told.
+    pub(super) moves: Moves,
+    pub(super) glue: Option<Glue>,
+    /// What to bring: a count, its unit, what of, with remarks.
+    pub(super) bring: Vec<Bring>,
+    pub(super) holds: Vec<String>,
+    pub(super) why: Vec<Sourced>,
+    pub(super) cautions: Vec<Due>,
+}
+
+/// How far it may be turned.
+pub(super) struct Turning {
+    pub(super) turn: Turn,
+    pub(super) most: springline_core::unit::Angle,
+    pub(super) grade: Grade,
+    /// The part of it that owners allow.
+    pub(super) owners: f64,
+    pub(super) stick_told: bool,
+    /// Joints for the turn of a line, with its degrees.
+    pub(super) joints: Option<(f64, u16)>,
+}
+
+/// How much a length moves.
+pub(super) struct Moves {
+    pub(super) per_f: f64,
+    /// Free length, degrees warmer, movement.
+    pub(super) told: Option<(Distance, f64, Distance)>,
+}
+
+/// What to bring.
+pub(super) struct Bring {
+    pub(super) what: &'static str,
+    pub(super) count: f64,
+    pub(super) unit: &'static str,
+    pub(super) remark: String,
+}
+
+impl Made {
+    pub(super) fn of(image: &Image<'_>, notes: &Notes, args: &AssembleArgs) -> Result<Self> {
+        let known = Known::find(image, notes, &asked(args))?;
+        let pipe = known.pipe;
+        let family = image.family(pipe.row.family);
+        let mut made = Self {
+            known,
+            joint: args.joint,
+            unit: args.units.into(),
+            refused: None,
+            no: None,
+            need: String::new(),
+            end_name: String::new(),
+            steps: Vec::new(),
+            depth: Vec::new(),
+            mark: None,
+            turning: None,
+            no_turning: None,
+            moves: moves(&family, args)?,
+            glue: None,
+            bring: Vec::new(),
+            holds: Vec::new(),
+            why: Vec::new(),
+            cautions: Vec::new(),
+        };
+        let owner = Owner::from(args.owner);
+        if let Some(sealing) = refusal(image, &pipe) {
+            let from = keys(notes, notes.joints.matrix.get(usize::from(sealing.row)));
+            let reason = image.phrase(sealing.reason).to_string();
+            made.refused = Some((sealing, reason, from));
+            made.cautions = due(image, notes, &[pipe.row], owner, Doing::default());
+            return Ok(made);
+        }
+        let (end, sealing) = made.end(image, notes)?;
+        made.end_name = image.phrase(image.joint_end(end).name).to_string();
+        if sealing.verdict > Verdict::FitsWith {
+            let reason = image.phrase(sealing.reason).to_string();
+            made.no = Some(format!("{reason}. {}", others(image, notes, &made.known)));
+        } else {
+            made.need = image.phrase(sealing.need).to_string();
+            made.gather(image, notes, end, args)?;
+        }
+        let doing = Doing::new(Act::Cut, Set(1 << end), [Task::Join]);
+        made.cautions = due(image, notes, &[pipe.row], owner, doing);
+        Ok(made)
+    }
+
+    /// The end of the tables that goes best on this pipe, of those that such a joint may have.
+    fn end(&self, image: &Image<'_>, notes: &Notes) -> Result<(u8, Sealing)> {
+        let found = best_end(image, notes, &self.known, self.joint);
+        found.ok_or_else(|| anyhow!("the tables know no such joint on this pipe"))
+    }
+
+    /// Everything of a joint that goes.
+    fn gather(
+        &mut self,
+        image: &Image<'_>,
+        notes: &Notes,
+        end: u8,
+        args: &AssembleArgs,
+    ) -> Result<()> {
+        let row = self.known.pipe.row;
+        let key = notes
+            .joints
+            .ends
+            .get(usize::from(end))
+            .map_or("", String::as_str);
+        let material = Material::from_code(image.family(row.family).material);
+        let material = material.ok_or_else(|| anyhow!("pipe of an unknown material"))?;
+        self.steps = steps(notes, self.joint.key(), key, material);
+        self.holds = holders(image, row, self.known.pipe.variants, end)
+            .map(|(_, one)| image.phrase(one.name).to_string())
+            .collect();
+        let metric = self.known.nominal.starts_with("DN") || self.known.nominal.ends_with("mm");
+        let size = Nominal::of_measure(image.measure(row.size)).filter(|_| !metric);
+        self.depths(image, notes, size, args)?;
+        self.turns(image, notes, size, material, args)?;
+        if self.turning.is_none() {
+            self.steps.retain(|(_, from)| from.what != "turn");
+        }
+        if self.joint == MadeArg::Solvent {
+            let glue = Glue::of(image, notes, size, &self.known, args)?;
+            self.no = self.no.take().or_else(|| glue.refused());
+            self.glue = Some(glue);
+        }
+        self.bring(notes, size, args)
+    }
+
+    /// How deep it goes in, and its mark.
+    fn depths(
+        &mut self,
+        image: &Image<'_>,
+        notes: &Notes,
+        size: Option<Nominal>,
+        args: &AssembleArgs,
+    ) -> Result<()> {
+        let unit = self.unit;
+        let told = args.bell.as_deref();
+        let told = told
+            .map(|text| parse::length(text, unit, Limits::DIAMETER))
+            .transpose()?;
+        match self.joint {
+            MadeArg::Solvent => {
+                let sockets = notes.assembly.sockets.iter();
+                let is = |one: &&springline_compiler::assembly::SocketNote| {
+                    Some(one.size) == size.map(Nominal::in_quarters)
+                };
+                for socket in sockets.filter(is) {
+                    let from = Sourced::of(notes, "socket", &socket.cited);
+                    self.depth.push(format!(
+                        "Sch {} socket {} deep{}",
+                        socket.schedule,
+                        words::length(distance(socket.depth), unit),
+                        words::mark(from.grade)
+                    ));
+                    self.why.push(from);
+                }
+                self.depth.push(String::from(
+                    "mark the depth of the one in hand: the pipe goes to its end",
+                ));
+                self.mark = told.map(distance);
+            }
+            MadeArg::Mj => {
+                if let Some(set) = size.and_then(|size| mechanical(image, size)) {
+                    self.mark = Some(told.map_or(set.socket, distance));
+                    let socket = words::length(set.socket, unit);
+                    self.depth.push(format!(
+                        "socket {socket} deep{}: measure it, and mark the pipe there",
+                        words::mark(set.grade)
+                    ));
+                    let is = |one: &&springline_compiler::assembly::MechanicalNote| {
+                        Some(one.size) == size.map(Nominal::in_quarters)
+                    };
+                    if let Some(note) = notes.assembly.mechanical.iter().find(is) {
+                        self.why.push(Sourced::of(notes, "socket", &note.socket.1));
+                        if let Some((_, cited)) = &note.minutes {
+                            self.why.push(Sourced::of(notes, "turning", cited));
+                        }
+                    }
+                } else {
+                    self.depth.push(String::from(
+                        "measure the socket, lip to stop, and mark the pipe there",
+                    ));
+                }
+            }
+            MadeArg::Bell | MadeArg::PushOn => {
+                let short = constant(notes, "short-of-stop-in")?;
+                let Some(bell) = told else {
+                    self.depth.push(String::from(
+                        "no standard has it, bells differ by maker: a rule from the lip to the stop of this one (--bell gives the mark)",
+                    ));
+                    return Ok(());
+                };
+                let (short_of, from) = (Distance::inches(short.0), short.1);
+                let found = mark(distance(bell), short_of);
+                let Some(found) = found else {
+                    bail!(
+                        "a bell of {} leaves nothing to go in\n  try: its depth from lip to stop",
+                        words::length(distance(bell), unit)
+                    );
+                };
+                self.mark = Some(found);
+                self.depth.push(format!(
+                    "bell {} deep as measured, {} short of its stop: the mark is {} from the end of the pipe",
+                    words::length(distance(bell), unit),
+                    words::length(short_of, unit),
+                    words::length(found, unit)
+                ));
+                self.why.push(from);
+            }
+        }
+        Ok(())
+    }
+
+    /// How far it may be turned, and what that gives.
+    fn turns(
+        &mut self,
+        image: &Image<'_>,
+        notes: &Notes,
+        size: Option<Nominal>,
+        material: Material,
+        args: &AssembleArgs,
+    ) -> Result<()> {
+        let told = args.angle.as_deref().map(parse::angle).transpose()?;
+        let line = args.turn.as_deref().map(parse::angle).transpose()?;
+        let found = match (self.joint, size) {
+            (_, None) => Err("no figure in the tables for this size: the maker's"),
+            (MadeArg::Solvent, _) => Err("not at all: glue is rigid, and the barrel is not bent"),
+            (MadeArg::Mj, Some(_)) if args.restraint => {
+                Err("less than without a restraint: by the restraint's own sheet. None here")
+            }
+            (MadeArg::Mj, Some(_)) if material != Material::Iron => {
+                Err("plan for none: MJ figures are for bare iron, and do not hold for this pipe")
+            }
+            (MadeArg::Mj, Some(size)) => allowed_in_mechanical(image, material, false, size)
+                .map(|angle| (angle, minutes_grade(notes, size)))
+                .ok_or("no figure in the tables for this size"),
+            (MadeArg::Bell | MadeArg::PushOn, _) if args.restraint => {
+                Err("a restraint takes most of it away: by its own sheet. None here")
+            }
+            (MadeArg::PushOn, Some(size)) => allowed(image, Bell::PushOn, material, size)
+                .ok_or("no figure in the tables for this pipe in such a bell: the maker's"),
+            (MadeArg::Bell, Some(size)) => allowed(image, Bell::Plastic, material, size)
+                .ok_or("no figure in the tables for this pipe in such a bell: the maker's"),
+        };
+        let (most, grade) = match found {
+            Ok(found) => found,
+            Err(why) => {
+                self.no_turning = Some(why);
+                if told.is_some_and(|angle| angle.in_degrees() > 0.0) || line.is_some() {
+                    self.no = Some(format!(
+                        "the joint is not to be turned: {why}. A bend does it."
+                    ));
+                }
+                return Ok(());
+            }
+        };
+        let stick = args.stick.as_deref();
+        let stick = stick
+            .map(|text| parse::distance(text, self.unit))
+            .transpose()?;
+        let stick_told = stick.is_some();
+        let family = self.known.pipe.row.family;
+        let listed = notes
+            .assembly
+            .sticks
+            .iter()
+            .find(|one| one.family == family);
+        let stick = stick
+            .filter(|stick| *stick > Distance::ZERO)
+            .or(listed.map(|one| Distance::feet(f64::from(one.feet))))
+            .ok_or_else(|| {
+                anyhow!(
+                    "the tables have no stick of {}\n  try: --stick 20ft",
+                    self.known.family
+                )
+            })?;
+        if let Some(listed) = listed.filter(|_| !stick_told) {
+            self.why.push(Sourced::of(notes, "stick", &listed.cited));
+        }
+        let is_iron = material == Material::Iron;
+        let (owners, from) = constant(notes, if is_iron { "owner-iron" } else { "owner-pvc" })?;
+        if is_iron {
+            self.why.push(from);
+        }
+        let at = told.unwrap_or(most);
+        if at > most {
+            self.no = Some(format!(
+                "{:.1} degrees are more than the {:.1} that it may be turned: more joints, or a bend",
+                at.in_degrees(),
+                most.in_degrees()
+            ));
+        }
+        let turn = Turn { stick, angle: at };
+        let joints = line.and_then(|line| {
+            let per = Turn {
+                stick,
+                angle: if at > most { most } else { at },
+            };
+            Some((line.in_degrees(), per.joints(line)?))
+        });
+        self.turning = Some(Turning {
+            turn,
+            most,
+            grade,
+            owners: if is_iron { owners } else { 1.0 },
+            stick_told,
+            joints,
+        });
+        Ok(())
+    }
+
+    /// What to bring for so many joints.
+    fn bring(&mut self, notes: &Notes, size: Option<Nominal>, args: &AssembleArgs) -> Result<()> {
+        let what = match self.joint {
+            MadeArg::Solvent => "cement",
+            MadeArg::Bell | MadeArg::PushOn => "lubricant",
+            MadeArg::Mj => return Ok(()),
+        };
+        let Some(size) = size else { return Ok(()) };
+        let holds = |one: &&QuantityNote| one.what == what && one.size >= size.in_quarters();
+        let Some(note) = notes.assembly.quantities.iter().find(holds) else {
+            return Ok(());
+        };
+        let from = Sourced::of(notes, what, &note.cited);
+        let joints = f64::from(args.joints);
+        let each = f64::from(note.joints) / 100.0;
+        let count = |each: f64| (joints / each - 1e-9).ceil();
+        if what == "cement" {
+            let (times, _) = constant(notes, "primer-joints")?;
+            let remark = |each: f64| format!("joints to a quart: {each}");
+            self.bring.push(Bring {
+                what: "cement",
+                count: count(each),
+                unit: "qt",
+                remark: remark(each),
+            });
+            self.bring.push(Bring {
+                what: "primer",
+                count: count(each * times),
+                unit: "qt",
+                remark: remark(each * times),
+            });
+        } else {
+            let (mud, _) = constant(notes, "mud")?;
+            let others = if self.joint == MadeArg::Bell {
+                ", iron's figure"
+            } else {
+                ""
+            };
+            self.bring.push(Bring {
+                what: "lubricant",
+                count: count(each),
+                unit: "lb",
+                remark: format!(
+                    "joints to a pound: {each}{others}; {} lb in mud (common practice)",
+                    count(each / mud)
+                ),
+            });
+        }
+        self.why.push(from);
+        Ok(())
+    }
+}
+
+/// What `fits` would be asked.
+fn asked(args: &AssembleArgs) -> FitsArgs {
+    FitsArgs {
+        family: args.family.clone(),
+        size: args.size.clone(),
+        class: args.class.clone(),
+        end: EndArg::PlainSquare,
+        job: None,
+        owner: args.owner,
+        part: None,
+        range: None,
+        why: args.why,
+        json: args.json,
+        units: args.units,
+    }
+}
+
+/// The end that goes best on a pipe, of those that such a joint may have.
+fn best_end(
+    image: &Image<'_>,
+    notes: &Notes,
+    known: &Known,
+    joint: MadeArg,
+) -> Option<(u8, Sealing)> {
+    let pipe = &known.pipe;
+    let of = |key: &&str| {
+        let at = notes.joints.ends.iter().position(|held| held == key)?;
+        let end = u8::try_from(at).ok()?;
+        let best = best(image, &pipe.row, pipe.variants, Form::PlainSquare, end)?;
+        Some((end, best.sealing))
+    };
+    let ends = joint.ends().iter().filter_map(of);
+    ends.min_by_key(|(_, sealing)| sealing.verdict)
+}
+
+/// The joints that do go on a pipe.
+fn others(image: &Image<'_>, notes: &Notes, known: &Known) -> String {
+    let all = [
+        MadeArg::Bell,
+        MadeArg::PushOn,
+        MadeArg::Mj,
+        MadeArg::Solvent,
+    ];
+    let goes = |joint: &MadeArg| {
+        let found = best_end(image, notes, known, *joint);
+        found.is_some_and(|(_, sealing)| sealing.verdict <= Verdict::FitsWith)
+    };
+    let names: Vec<&str> = all.into_iter().filter(goes).map(MadeArg::key).collect();
+    if names.is_empty() {
+        format!(
+            "None of these joints goes on it: springline fits {} {} says what does",
+            known.family, known.nominal
+        )
+    } else {
+        format!("These go: --joint {}", names.join(", "))
+    }
+}
+
+/// The steps of a joint: those of its end instead of the general ones, of this material or of any.
+fn steps(notes: &Notes, joint: &str, end: &str, material: Material) -> Vec<(String, Sourced)> {
+    let serves = |one: &&StepNote| one.material.is_none_or(|code| code == material as u8);
+    let of = |name: &str| -> Vec<&StepNote> {
+        let all = notes.assembly.steps.iter();
+        all.filter(serves).filter(|one| one.joint == name).collect()
+    };
+    let own = if end == joint { Vec::new() } else { of(end) };
+    let mut found = Vec::new();
+    for one in of(joint) {
+        if !own.iter().any(|held| held.step == one.step) {
+            found.push(one);
+        }
+    }
+    let all = own.into_iter().chain(found);
+    all.map(|one| {
+        let text = one.text.trim_end_matches('.').to_owned();
+        (text, Sourced::of(notes, &one.step, &one.cited))
+    })
+    .collect()
+}
+
+/// How far the turn of a mechanical joint can be trusted.
+fn minutes_grade(notes: &Notes, size: Nominal) -> Grade {
+    let mut joints = notes.assembly.mechanical.iter();
+    let note = joints.find(|note| note.size == size.in_quarters());
+    let grade = note
+        .and_then(|note| note.minutes.as_ref())
+        .map(|(_, cited)| cited.grade);
+    grade.and_then(Grade::from_code).unwrap_or(Grade::Memory)
+}
+
+/// A constant of the tables and where it comes from.
+pub(super) fn constant(notes: &Notes, key: &str) -> Result<(f64, Sourced)> {
+    let found = notes.assembly.constants.iter().find(|held| held.key == key);
+    let found =
+        found.ok_or_else(|| anyhow!("the tables have no {key}\n  try: springline tables check"))?;
+    Ok((
+        f64::from(found.value) / 1000.0,
+        Sourced::of(notes, key, &found.cited),
+    ))
+}
+
+/// A temperature of the arguments.
+pub(super) fn degrees(text: &str) -> Result<Temperature> {
+    let hundredths = parse::temperature(text)?;
+    Ok(Temperature::fahrenheit(f64::from(hundredths) / 100.0))
+}
+
+/// How much it moves, as far as length and temperatures are told.
+fn moves(family: &springline_core::image::Family, args: &AssembleArgs) -> Result<Moves> {
+    let per_f = growth(family);
+    let told = match (&args.length, &args.temp, &args.runs) {
+        (Some(length), Some(now), Some(runs)) => {
+            let length = parse::distance(length, args.units.into())?;
+            let warmer = degrees(runs)? - degrees(now)?;
+            Some((
+                length,
+                warmer.in_fahrenheit(),
+                movement(length, warmer, per_f),
+            ))
+        }
+        (Some(length), ..) => {
+            parse::distance(length, args.units.into())?;
+            bail!("--length moves by a change of temperature\n  try: --temp 95F --runs 55F with it")
+        }
+        _ => None,
+    };
+    Ok(Moves { per_f, told })
+}
