@@ -8,6 +8,7 @@ use springline_core::joint::{Form, Job, Owner, Task};
 use crate::assemble::AssembleArgs;
 use crate::bolts::BoltsArgs;
 use crate::parse::Unit;
+use crate::pick::args::PickArgs;
 use crate::restrain::args::RestrainArgs;
 
 /// Says what buried pipe is from its outside diameter.
@@ -46,6 +47,8 @@ pub(crate) enum Command {
     Bolts(Box<BoltsArgs>),
     /// Say how a joint is made up: the mark, the cut, how far it turns, how long glue takes
     Assemble(Box<AssembleArgs>),
+    /// Say what a job takes: parts, what holds each joint, tools, and the work in its order
+    Pick(Box<PickArgs>),
     /// Check the table sources, or show what is known of a size
     Tables(TablesArgs),
 }

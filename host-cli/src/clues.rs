@@ -16,11 +16,16 @@ pub(crate) fn parse() -> Result<Cli> {
         .map(|option| option.get_id().to_string())
         .collect();
     let matches = Cli::command()
-        .mut_subcommand("read", |read| read.args(options))
+        .mut_subcommand("read", |read| read.args(options.clone()))
+        .mut_subcommand("pick", |pick| pick.args(options))
         .get_matches();
     let mut cli = Cli::from_arg_matches(&matches).unwrap_or_else(|error| error.exit());
     if let (Command::Read(args), Some(("read", read))) = (&mut cli.command, matches.subcommand()) {
         args.told = told(read, keys);
+    } else if let (Command::Pick(args), Some(("pick", pick))) =
+        (&mut cli.command, matches.subcommand())
+    {
+        args.told = told(pick, keys);
     }
     Ok(cli)
 }

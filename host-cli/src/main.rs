@@ -10,6 +10,7 @@ mod clues;
 mod fits;
 mod format;
 mod parse;
+mod pick;
 mod read;
 mod restrain;
 mod site;
@@ -45,6 +46,7 @@ fn main() -> ExitCode {
         Command::Restrain(args) => restrain::run(args),
         Command::Bolts(args) => bolts::run(args),
         Command::Assemble(args) => assemble::run(args),
+        Command::Pick(args) => pick::run(args),
         Command::Tables(args) => tables::run(args),
     };
     match said {

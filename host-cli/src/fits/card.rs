@@ -9,7 +9,7 @@ use crate::parse::Unit;
 use crate::read::lines::wrap;
 
 /// How a part is got.
-pub(super) const fn stock_words(stock: Stock) -> &'static str {
+pub(crate) const fn stock_words(stock: Stock) -> &'static str {
     match stock {
         Stock::Counter => "counter",
         Stock::Order => "by order, days",

@@ -13,15 +13,15 @@ pub(crate) struct Named {
     /// As the tables spell it.
     pub(super) label: String,
     /// What was typed, where it was a pressure.
-    pub(super) printed: Option<String>,
+    pub(crate) printed: Option<String>,
     /// Pressures that it is printed with, psi, that of today first, and whether each is recalled.
     pub(super) psi: Vec<(u16, bool)>,
     /// Whether that is at 73 F.
     plastic: bool,
     /// Other pipe of this nominal size on which that pressure is printed.
-    pub(super) also: Vec<String>,
+    pub(crate) also: Vec<String>,
     /// Iron has classes of that name.
-    pub(super) iron: bool,
+    pub(crate) iron: bool,
 }
 
 /// What stands before a pressure.

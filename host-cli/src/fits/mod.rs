@@ -1,13 +1,13 @@
 //! `springline fits`: a known pipe to the parts that go on it, for people and for programs.
 
-mod card;
+pub(crate) mod card;
 pub(crate) mod caution;
 mod class;
 pub(crate) mod known;
 mod make;
 mod overview;
 mod phone;
-mod range;
+pub(crate) mod range;
 mod render;
 pub(crate) mod sheet;
 mod text;

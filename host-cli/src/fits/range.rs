@@ -8,7 +8,7 @@ use crate::parse::{self, Limits, Unit};
 
 /// What a stamped range is worth on a pipe.
 #[derive(Clone, Copy, PartialEq, Eq)]
-pub(super) enum Judged {
+pub(crate) enum Judged {
     /// It holds whatever the tolerance allows.
     Holds,
     /// It holds the OD, not all that the tolerance allows.
@@ -18,7 +18,7 @@ pub(super) enum Judged {
 }
 
 /// Reads `6.60-7.10`, `6.60 to 7.10in`, `6 5/8..7 1/8`.
-pub(super) fn parse(text: &str, unit: Unit) -> Result<(i64, i64)> {
+pub(crate) fn parse(text: &str, unit: Unit) -> Result<(i64, i64)> {
     let help = "write it as 6.60-7.10, or with fractions as \"6 5/8 to 7 1/8\"";
     let unread = || anyhow!("\"{text}\" is no range\n  try: {help}");
     let both = text
@@ -36,7 +36,7 @@ pub(super) fn parse(text: &str, unit: Unit) -> Result<(i64, i64)> {
 }
 
 /// Holds a range against a pipe.
-pub(super) fn judge((low, high): (i64, i64), known: &Known) -> Judged {
+pub(crate) fn judge((low, high): (i64, i64), known: &Known) -> Judged {
     let (least, most) = known.band();
     if low <= least && most <= high {
         Judged::Holds
@@ -48,7 +48,7 @@ pub(super) fn judge((low, high): (i64, i64), known: &Known) -> Judged {
 }
 
 /// The range as people read it.
-pub(super) fn told((low, high): (i64, i64), unit: Unit) -> String {
+pub(crate) fn told((low, high): (i64, i64), unit: Unit) -> String {
     format!("{} to {}", bare(low, unit), format::length(high, unit))
 }
 

@@ -15,24 +15,24 @@ use crate::cli::FitsArgs;
 
 /// Something that holds a joint.
 #[derive(Clone, PartialEq, Eq)]
-pub(super) struct Held {
-    pub(super) key: String,
-    pub(super) name: String,
-    pub(super) remark: String,
+pub(crate) struct Held {
+    pub(crate) key: String,
+    pub(crate) name: String,
+    pub(crate) remark: String,
     /// Only by leave.
-    pub(super) ask: bool,
+    pub(crate) ask: bool,
     /// Nothing to buy: the joint holds itself.
-    pub(super) itself: bool,
+    pub(crate) itself: bool,
 }
 
 /// A verdict on one end of a part.
-pub(super) struct EndSaid {
-    pub(super) name: String,
-    pub(super) verdict: Verdict,
-    pub(super) need: String,
-    pub(super) reason: String,
-    pub(super) sources: Vec<String>,
-    pub(super) grade: Grade,
+pub(crate) struct EndSaid {
+    pub(crate) name: String,
+    pub(crate) verdict: Verdict,
+    pub(crate) need: String,
+    pub(crate) reason: String,
+    pub(crate) sources: Vec<String>,
+    pub(crate) grade: Grade,
 }
 
 /// A part on the pipe.
@@ -40,77 +40,77 @@ pub(super) struct EndSaid {
     clippy::struct_excessive_bools,
     reason = "each says one thing of the part, and none hangs on another"
 )]
-pub(super) struct PartRow {
-    pub(super) key: String,
-    pub(super) name: String,
-    pub(super) tasks: Vec<Task>,
+pub(crate) struct PartRow {
+    pub(crate) key: String,
+    pub(crate) name: String,
+    pub(crate) tasks: Vec<Task>,
     /// The end that goes on the pipe, its index and its name.
-    pub(super) end: u8,
+    pub(crate) end: u8,
     /// That end is made for this pipe only where it is joined to another.
-    pub(super) far: bool,
-    pub(super) end_name: String,
-    pub(super) role: Role,
-    pub(super) act: Act,
-    pub(super) verdict: Verdict,
-    pub(super) needs: Vec<String>,
-    pub(super) reason: String,
-    pub(super) kind: Option<Kind>,
+    pub(crate) far: bool,
+    pub(crate) end_name: String,
+    pub(crate) role: Role,
+    pub(crate) act: Act,
+    pub(crate) verdict: Verdict,
+    pub(crate) needs: Vec<String>,
+    pub(crate) reason: String,
+    pub(crate) kind: Option<Kind>,
     /// Some classes are otherwise.
-    pub(super) by_class: bool,
-    pub(super) sources: Vec<String>,
-    pub(super) grade: Grade,
-    pub(super) stock: Stock,
-    pub(super) gasket: String,
+    pub(crate) by_class: bool,
+    pub(crate) sources: Vec<String>,
+    pub(crate) grade: Grade,
+    pub(crate) stock: Stock,
+    pub(crate) gasket: String,
     /// What is ordered beside it, with how many of each.
-    pub(super) packs: Vec<(usize, String)>,
-    pub(super) comes: String,
-    pub(super) less: String,
-    pub(super) wont: String,
-    pub(super) tools: String,
+    pub(crate) packs: Vec<(usize, String)>,
+    pub(crate) comes: String,
+    pub(crate) less: String,
+    pub(crate) wont: String,
+    pub(crate) tools: String,
     /// Outlets that may be taken off this main.
-    pub(super) outlet: Option<(Thread, Vec<&'static str>)>,
+    pub(crate) outlet: Option<(Thread, Vec<&'static str>)>,
     /// Why those and no larger ones, and the sources of that.
-    pub(super) outlet_rule: Option<(String, Vec<String>)>,
+    pub(crate) outlet_rule: Option<(String, Vec<String>)>,
     /// The range to ask for, where it is asked for by range.
-    pub(super) range: Option<String>,
+    pub(crate) range: Option<String>,
     /// A limit of the end itself.
-    pub(super) psi: Option<u16>,
+    pub(crate) psi: Option<u16>,
     /// Its verdict is the owner's to give.
-    pub(super) owners: bool,
+    pub(crate) owners: bool,
     /// It cannot be made up wet.
-    pub(super) dry: bool,
+    pub(crate) dry: bool,
     /// A range is stamped on such a part.
-    pub(super) ranged: bool,
+    pub(crate) ranged: bool,
     /// A stamped range was held against it.
-    pub(super) judged: bool,
+    pub(crate) judged: bool,
     /// Something should hold its joint, if it goes on.
-    pub(super) opens: bool,
-    pub(super) holds: Vec<Held>,
+    pub(crate) opens: bool,
+    pub(crate) holds: Vec<Held>,
     /// Every end of it on this pipe.
-    pub(super) ends: Vec<EndSaid>,
+    pub(crate) ends: Vec<EndSaid>,
     /// What is done by it.
-    pub(super) doing: Doing,
+    pub(crate) doing: Doing,
     /// What must not be used to hold it, or not without asking.
-    pub(super) forbidden: Vec<Held>,
+    pub(crate) forbidden: Vec<Held>,
 }
 
 /// What is said of a pipe.
-pub(super) struct Sheet<'a> {
-    pub(super) known: &'a Known,
-    pub(super) owner: Owner,
-    pub(super) rows: Vec<PartRow>,
+pub(crate) struct Sheet<'a> {
+    pub(crate) known: &'a Known,
+    pub(crate) owner: Owner,
+    pub(crate) rows: Vec<PartRow>,
     /// Nothing is put on it: the verdict that says so, and its sources.
-    pub(super) refused: Option<(Sealing, String, Vec<String>)>,
+    pub(crate) refused: Option<(Sealing, String, Vec<String>)>,
     /// A stamped range, and what it is worth.
-    pub(super) range: Option<((i64, i64), Judged)>,
+    pub(crate) range: Option<((i64, i64), Judged)>,
     /// What could hurt someone, the worst first.
-    pub(super) cautions: Vec<Due>,
+    pub(crate) cautions: Vec<Due>,
     task: Option<Task>,
     part: Option<String>,
 }
 
 impl<'a> Sheet<'a> {
-    pub(super) fn of(
+    pub(crate) fn of(
         image: &Image<'_>,
         notes: &Notes,
         known: &'a Known,
@@ -180,7 +180,7 @@ impl<'a> Sheet<'a> {
     }
 
     /// The rows that were asked for.
-    pub(super) fn asked(&self) -> impl Iterator<Item = &PartRow> {
+    pub(crate) fn asked(&self) -> impl Iterator<Item = &PartRow> {
         self.rows
             .iter()
             .filter(|row| match (&self.part, self.task) {
@@ -193,7 +193,7 @@ impl<'a> Sheet<'a> {
 
 impl PartRow {
     /// Whether something should hold its joint.
-    pub(super) fn wants_holding(&self) -> bool {
+    pub(crate) fn wants_holding(&self) -> bool {
         // A stamped range may have made its verdict worse.
         self.opens && self.verdict <= Verdict::FitsWith
     }
@@ -209,7 +209,7 @@ pub(crate) fn keys(notes: &Notes, cited: Option<&Cited>) -> Vec<String> {
 }
 
 /// How an end looks, as people read it.
-pub(super) const fn form_words(form: Form) -> &'static str {
+pub(crate) const fn form_words(form: Form) -> &'static str {
     match form {
         Form::PlainBevelled => "plain, with the factory bevel",
         Form::PlainSquare => "cut square",

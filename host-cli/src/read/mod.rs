@@ -9,6 +9,7 @@ mod counter;
 mod explain;
 mod finding;
 mod json;
+pub(crate) mod left;
 pub(crate) mod lines;
 mod next;
 mod print;

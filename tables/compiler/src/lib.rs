@@ -15,6 +15,7 @@ pub mod compile;
 pub mod diagnostic;
 pub mod encode;
 pub mod fit;
+pub mod jobs;
 pub mod joints;
 pub mod model;
 pub mod notes;

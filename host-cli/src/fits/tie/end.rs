@@ -16,16 +16,16 @@ use crate::parse::Unit;
 const WORDS: &str = "a class as printed; plain-square, plain-bevelled, belled, grooved, threaded, flanged; free, fixed";
 
 /// An end that the tables know.
-pub(super) struct End {
-    pub(super) known: Known,
-    pub(super) fixed: bool,
+pub(crate) struct End {
+    pub(crate) known: Known,
+    pub(crate) fixed: bool,
     /// Nobody said whether it can be moved.
-    pub(super) taken: bool,
+    pub(crate) taken: bool,
 }
 
 impl End {
     /// Reads one.
-    pub(super) fn parse(
+    pub(crate) fn parse(
         image: &Image<'_>,
         notes: &Notes,
         text: &str,
@@ -90,7 +90,7 @@ impl End {
     }
 
     /// What the core is asked.
-    pub(super) const fn tie(&self) -> TieEnd {
+    pub(crate) const fn tie(&self) -> TieEnd {
         TieEnd {
             pipe: self.known.pipe,
             fixed: self.fixed,
@@ -98,14 +98,14 @@ impl End {
     }
 
     /// `8 in C900 PVC DR 18`.
-    pub(super) fn name(&self) -> String {
+    pub(crate) fn name(&self) -> String {
         let class = self.known.class.as_ref();
         let class = class.map_or(String::new(), |class| format!(" {class}"));
         format!("{} {}{class}", self.known.size(), self.known.name)
     }
 
     /// The same with OD, form and whether it moves.
-    pub(super) fn in_full(&self, unit: Unit) -> String {
+    pub(crate) fn in_full(&self, unit: Unit) -> String {
         let known = &self.known;
         let system = if known.name.starts_with(&known.system) {
             String::new()

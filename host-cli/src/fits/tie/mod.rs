@@ -1,6 +1,6 @@
 //! `springline tie-in`: two pipe ends to the parts that lead from one to the other.
 
-mod end;
+pub(crate) mod end;
 mod piece;
 mod render;
 mod text;

@@ -4,6 +4,7 @@ use super::bits::Bits;
 use super::lists::Dictionary;
 use super::model::{Caution, Condition, Trigger};
 use super::reader::{Reader, split};
+use super::sets::Names;
 use crate::read::CONTENTS;
 use crate::read::MATERIALS;
 use crate::read::table::Table;
@@ -35,7 +36,7 @@ pub(super) fn cautions(
             .map(|cell| {
                 let all = split(cell, '+');
                 all.iter()
-                    .map(|one| condition(reader, dictionary, one))
+                    .map(|one| condition(reader, &dictionary.ends, one))
                     .collect()
             })
             .collect();
@@ -145,9 +146,9 @@ fn single(all: &[Condition]) -> Option<Trigger> {
 }
 
 /// One condition: `always`, or what it is about, a colon, and a word.
-fn condition(
+pub(crate) fn condition(
     reader: &mut Reader<'_>,
-    dictionary: &Dictionary,
+    names: &Names,
     cell: &Cell<'_>,
 ) -> Option<Condition> {
     if cell.text == "always" {
@@ -164,7 +165,7 @@ fn condition(
     };
     Some(match about.text.as_str() {
         "act" => Condition::Act(reader.word(word, "act", Act::WORDS)?),
-        "end" => Condition::Ends(ends(reader, dictionary, word)?),
+        "end" => Condition::Ends(names.read(reader, word)?),
         "material" => Condition::Material(reader.word(word, "material", &MATERIALS)?),
         "carries" => Condition::Carries(reader.word(word, "contents", &CONTENTS)?),
         "system" => Condition::System(reader.system(word)?),
@@ -178,8 +179,4 @@ fn condition(
             return None;
         }
     })
-}
-
-fn ends(reader: &mut Reader<'_>, dictionary: &Dictionary, cell: &Cell<'_>) -> Option<Bits> {
-    dictionary.ends.read(reader, cell)
 }

@@ -222,6 +222,12 @@ pub(crate) fn variant_names(sources: &Sources) -> Names {
     named(sources, &sources.joints.variants)
 }
 
+/// The joint ends of sources whose joints were read, without the names of sets.
+pub(crate) fn end_names(sources: &Sources) -> Names {
+    let ends = sources.joints.ends.iter();
+    Names::new("joint end", ends.map(|end| end.key.clone()).collect())
+}
+
 /// What sets may hold: variants, end forms and joint ends.
 #[derive(Clone, Debug)]
 pub(super) struct Dictionary {

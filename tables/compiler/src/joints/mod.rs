@@ -40,10 +40,12 @@ pub use springline_core::joint::{
 
 use crate::diagnostic::Diagnostic;
 use crate::model::Sources;
+pub(crate) use cautions::condition;
 use checks::Must;
 use lists::Dictionary;
-pub(crate) use lists::variant_names;
+pub(crate) use lists::{end_names, variant_names};
 pub(crate) use reader::{Reader, split};
+pub(crate) use sets::Names;
 
 /// Everything in `joints/`, read and checked.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

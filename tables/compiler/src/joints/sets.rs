@@ -9,7 +9,7 @@ use crate::report::Cell;
 pub(crate) struct Names {
     /// What one of them is called in messages.
     what: &'static str,
-    pub(super) keys: Vec<String>,
+    pub(crate) keys: Vec<String>,
     sets: Vec<(String, Bits)>,
 }
 

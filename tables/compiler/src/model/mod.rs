@@ -13,6 +13,7 @@ pub use settings::{
 pub use springline_core::image::{Carries, Grade, Material};
 
 use crate::assembly::Assembly;
+use crate::jobs::Jobs;
 use crate::joints::Joints;
 use crate::notes::SiteNotes;
 use crate::print::Print;
@@ -69,6 +70,8 @@ pub struct Sources {
     pub site: SiteNotes,
     /// The folder `assembly`.
     pub assembly: Assembly,
+    /// The folder `jobs`.
+    pub jobs: Jobs,
 }
 
 impl Sources {

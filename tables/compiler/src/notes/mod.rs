@@ -3,6 +3,7 @@
 //! The notes travel beside the image, never inside it, and carry its digest so that one cannot be read with the other's
 //! successor.
 
+mod jobs;
 mod joints;
 mod print;
 mod site;
@@ -10,6 +11,10 @@ mod thrust;
 
 use serde::{Deserialize, Serialize};
 
+pub use jobs::{
+    ConditionNote, HolderNote, JobNote, JobNotes, LineNote, StickNote, TriggerNote, WayNote,
+    WeightNote,
+};
 pub use joints::{CautionNote, EndNote, JointNotes, OutletNote, PartNote};
 pub use print::PrintNotes;
 pub use site::{
@@ -127,6 +132,8 @@ pub struct Notes {
     pub site: SiteNotes,
     /// How joints are made up.
     pub assembly: Assembly,
+    /// Jobs.
+    pub jobs: JobNotes,
 }
 
 fn index(at: usize) -> u8 {
@@ -176,6 +183,7 @@ impl Notes {
             thrust: ThrustNotes::of(&sources.thrust),
             site: sources.site.clone(),
             assembly: sources.assembly.clone(),
+            jobs: JobNotes::of(&sources.jobs),
         }
     }
 

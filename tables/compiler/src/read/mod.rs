@@ -24,6 +24,7 @@ use self::table::{Table, table};
 use crate::assembly::{self, Assembly};
 use crate::check::{self, Raw, RawFamily};
 use crate::diagnostic::Diagnostic;
+use crate::jobs::{self, Jobs};
 use crate::joints::{self, Joints};
 use crate::model::{Clue, Sources};
 use crate::notes::SiteNotes;
@@ -73,6 +74,7 @@ pub fn read_files(files: &BTreeMap<String, String>) -> Result<Sources, Vec<Diagn
     sources.thrust = thrust::read_files(files, &sources)?;
     sources.site = site::read_files(files, &sources)?;
     sources.assembly = assembly::read_files(files, &sources)?;
+    sources.jobs = jobs::read_files(files, &sources)?;
     Ok(sources)
 }
 
@@ -139,6 +141,7 @@ fn gather<'a>(context: &mut Context<'a>, files: &'a Files) -> Sources {
         thrust: Thrust::default(),
         site: SiteNotes::default(),
         assembly: Assembly::default(),
+        jobs: Jobs::default(),
     };
     for (mut family, places) in families {
         let od = family_table(context, files, "od", &places.key, rows::OD);
@@ -256,6 +259,7 @@ fn strangers(context: &mut Context<'_>, files: &Files, clues: &[Clue]) {
             || thrust::FILES.contains(&name.as_str())
             || site::FILES.contains(&name.as_str())
             || assembly::FILES.contains(&name.as_str())
+            || jobs::FILES.contains(&name.as_str())
             || clues.iter().any(is_clue)
         {
             continue;

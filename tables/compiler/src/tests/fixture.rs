@@ -352,6 +352,34 @@ const ASSEMBLY: [(&str, &str); 10] = [
     ),
 ];
 
+/// Jobs at a trench.
+const JOBS: [(&str, &str); 7] = [
+    ("jobs/jobs.csv", "key,words,name,other,task,source,grade\n"),
+    (
+        "jobs/ways.csv",
+        "job,key,name,when,build,remark,source,grade\n",
+    ),
+    (
+        "jobs/lines.csv",
+        "section,order,key,triggers,quantity,place,text,source,grade\n",
+    ),
+    (
+        "jobs/holders.csv",
+        "restraint,across,gland,brings,place,source,grade\n",
+    ),
+    ("jobs/weights.csv", "parts,size,lb,source,grade\n"),
+    (
+        "jobs/sticks.csv",
+        "family,feet,lb_in3,bell,piece,place,source,grade\n",
+    ),
+    (
+        "jobs/rules.csv",
+        "key,value,unit,source,grade\ncut-back,12,in,notes,practice\nglue-cold,40,F,notes,practice\n\
+        hand-lift,50,lb,notes,practice\nlift-band,25,%,notes,practice\nspacer-apart,6,ft,notes,practice\n\
+        spacer-bell,1.5,ft,notes,practice\n",
+    ),
+];
+
 /// The small folder.
 pub(crate) fn folder() -> Files {
     [
@@ -390,6 +418,7 @@ pub(crate) fn folder() -> Files {
     .chain(PRINT)
     .chain(THRUST)
     .chain(ASSEMBLY)
+    .chain(JOBS)
     .map(|(name, text)| (name.to_owned(), text.to_owned()))
     .chain(crate::site::tests::files())
     .collect()
