@@ -447,4 +447,13 @@ fn blocks_that_are_none() {
         .is_ok()
     );
     assert_eq!(of(25.0, &good), Err(NoBlock::Shape));
+    // Shallower, it is as tall as half the depth of its own base, and wider for it.
+    let shallow = Ground {
+        cover: Distance::feet(2.0),
+        ..good
+    };
+    let low = of(4.0, &shallow).expect("a block");
+    let most = block::tallest(low.base(shallow.cover, Distance::inches(6.9)));
+    assert!(near(low.height.in_feet(), most.in_feet()) && low.width > low.height);
+    assert!(near((low.height * low.width).in_square_feet(), 4.0));
 }

@@ -127,14 +127,13 @@ pub enum Refused {
 /// Bells within a length that begins at a fitting: every stick ends in one. One at the very end counts.
 #[must_use]
 pub fn bells(length: Distance, stick: Distance) -> u16 {
-    let count = libm::floor(length / stick + 1e-9);
-    // A float as an integer holds to the ends of its range.
+    // The cast cuts off and holds to the ends of its range.
     #[expect(
         clippy::cast_possible_truncation,
         clippy::cast_sign_loss,
         reason = "a count of sticks; the cast saturates"
     )]
-    let count = count as u16;
+    let count = (length / stick + 1e-9) as u16;
     count
 }
 

@@ -38,7 +38,7 @@ pub(crate) struct RestrainArgs {
     /// How much deeper an offset takes the line [it lies level]
     #[arg(long, value_name = "L", help_heading = "Fitting")]
     pub(crate) drop: Option<String>,
-    /// Length of run between the first joints on both sides of a tee, where BOTH are restrained [nothing]
+    /// Length of run between the first joints on both sides of a tee, where BOTH are restrained; nothing is credited without
     #[arg(long, value_name = "L", help_heading = "Fitting")]
     pub(crate) run_restrained: Option<String>,
     /// A valve that is or may be shut, this far from the fitting on the line
@@ -66,7 +66,7 @@ pub(crate) struct RestrainArgs {
     /// Length of a stick [PVC and PIP 20 ft, iron 18 ft]
     #[arg(long, value_name = "L", help_heading = "Line")]
     pub(crate) stick: Option<String>,
-    /// How the pipe is joined [gasket; fused for HDPE]
+    /// How the pipe is joined [gasket, or fused for HDPE]
     #[arg(long, help_heading = "Line")]
     pub(crate) joints: Option<JointsArg>,
     /// Iron in polyethylene wrap
@@ -123,7 +123,7 @@ pub(crate) struct RestrainArgs {
     /// How the pipe is laid [the poorest that the soil has]
     #[arg(long, help_heading = "Ground")]
     pub(crate) trench: Option<TrenchArg>,
-    /// Whether backfill is in, compacted, when water comes back [open]
+    /// Whether backfill is in, compacted, when water comes back; taken as open
     #[arg(long, help_heading = "Ground")]
     pub(crate) backfill: Option<BackfillArg>,
     /// Below groundwater
@@ -132,7 +132,7 @@ pub(crate) struct RestrainArgs {
     /// Ask for a thrust block
     #[arg(long, value_name = "WHAT", num_args = 0..=1, default_missing_value = "whole", help_heading = "Block")]
     pub(crate) block: Option<BlockArg>,
-    /// Table of soil bearing: nrcs, handbook or trade [nrcs]
+    /// Table of soil bearing: nrcs (which is taken), handbook or trade
     #[arg(long, value_name = "TABLE", help_heading = "Block")]
     pub(crate) bearing: Option<String>,
     /// How long the owner lets concrete cure [7 days]
