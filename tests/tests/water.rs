@@ -32,6 +32,7 @@ fn density() -> (UnitWeight, Acceleration) {
 }
 
 /// What a row asks for, by its topic and key.
+#[allow(clippy::too_many_lines, reason = "an arm for each topic")]
 fn figure(notes: &Notes, topic: &str, key: &str, inputs: &str) -> Option<f64> {
     let of = |name: &str| find(inputs, name).unwrap_or_else(|| panic!("{inputs} has no {name}"));
     let psi = |name: &str| Pressure::psi(of(name));

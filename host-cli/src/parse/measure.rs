@@ -344,6 +344,8 @@ mod tests {
         close(speed("1.5 m/s").unwrap().in_metres_per_second(), 1.5);
         close(volume("8 gal").unwrap().in_gallons(), 8.0);
         close(volume("30L").unwrap().in_litres(), 30.0);
+        close(volume("2 qt").unwrap().in_gallons(), 0.5);
+        close(volume("1.5 m3").unwrap().in_litres(), 1500.0);
         close(flow("400gpm").unwrap().in_gpm(), 400.0);
         close(flow("90 m3/h").unwrap().in_litres_per_second(), 25.0);
         close(flow("25 L/s").unwrap().in_litres_per_second(), 25.0);
