@@ -3,23 +3,22 @@
 use anyhow::{Result, anyhow, bail};
 use springline_compiler::assembly::{QuantityNote, StepNote};
 use springline_compiler::notes::Notes;
-use springline_core::assembly::{
-    Bell, Nominal, Turn, allowed, allowed_in_mechanical, growth, mark, mechanical, movement,
-};
-use springline_core::image::{Grade, Image, Material, Set};
+use springline_core::assembly::{Nominal, growth, movement};
+use springline_core::image::{Image, Material, Set};
 use springline_core::joint::{
     Act, Doing, Form, Owner, Sealing, Task, Verdict, best, holders, refusal,
 };
 use springline_core::unit::{Distance, Temperature};
 
 use super::times::Glue;
+use super::turning::Turning;
 use super::{AssembleArgs, MadeArg};
-use crate::bolts::words::{self, Sourced, distance};
+use crate::bolts::words::Sourced;
 use crate::cli::{EndArg, FitsArgs};
 use crate::fits::caution::{Due, due};
 use crate::fits::known::Known;
 use crate::fits::sheet::keys;
-use crate::parse::{self, Limits, Unit};
+use crate::parse::{self, Unit};
 
 /// A joint on a pipe.
 pub(super) struct Made {
@@ -48,18 +47,6 @@ pub(super) struct Made {
     pub(super) holds: Vec<String>,
     pub(super) why: Vec<Sourced>,
     pub(super) cautions: Vec<Due>,
-}
-
-/// How far it may be turned.
-pub(super) struct Turning {
-    pub(super) turn: Turn,
-    pub(super) most: springline_core::unit::Angle,
-    pub(super) grade: Grade,
-    /// The part of it that owners allow.
-    pub(super) owners: f64,
-    pub(super) stick_told: bool,
-    /// Joints for the turn of a line, with its degrees.
-    pub(super) joints: Option<(f64, u16)>,
 }
 
 /// How much a length moves.
@@ -163,190 +150,6 @@ impl Made {
             self.glue = Some(glue);
         }
         self.bring(notes, size, args)
-    }
-
-    /// How deep it goes in, and its mark.
-    fn depths(
-        &mut self,
-        image: &Image<'_>,
-        notes: &Notes,
-        size: Option<Nominal>,
-        args: &AssembleArgs,
-    ) -> Result<()> {
-        let unit = self.unit;
-        let told = args.bell.as_deref();
-        let told = told
-            .map(|text| parse::length(text, unit, Limits::DIAMETER))
-            .transpose()?;
-        match self.joint {
-            MadeArg::Solvent => {
-                let sockets = notes.assembly.sockets.iter();
-                let is = |one: &&springline_compiler::assembly::SocketNote| {
-                    Some(one.size) == size.map(Nominal::in_quarters)
-                };
-                for socket in sockets.filter(is) {
-                    let from = Sourced::of(notes, "socket", &socket.cited);
-                    self.depth.push(format!(
-                        "Sch {} socket {} deep{}",
-                        socket.schedule,
-                        words::length(distance(socket.depth), unit),
-                        words::mark(from.grade)
-                    ));
-                    self.why.push(from);
-                }
-                self.depth.push(String::from(
-                    "mark the depth of the one in hand: the pipe goes to its end",
-                ));
-                self.mark = told.map(distance);
-            }
-            MadeArg::Mj => {
-                if let Some(set) = size.and_then(|size| mechanical(image, size)) {
-                    self.mark = Some(told.map_or(set.socket, distance));
-                    let socket = words::length(set.socket, unit);
-                    self.depth.push(format!(
-                        "socket {socket} deep{}: measure it, and mark the pipe there",
-                        words::mark(set.grade)
-                    ));
-                    let is = |one: &&springline_compiler::assembly::MechanicalNote| {
-                        Some(one.size) == size.map(Nominal::in_quarters)
-                    };
-                    if let Some(note) = notes.assembly.mechanical.iter().find(is) {
-                        self.why.push(Sourced::of(notes, "socket", &note.socket.1));
-                        if let Some((_, cited)) = &note.minutes {
-                            self.why.push(Sourced::of(notes, "turning", cited));
-                        }
-                    }
-                } else {
-                    self.depth.push(String::from(
-                        "measure the socket, lip to stop, and mark the pipe there",
-                    ));
-                }
-            }
-            MadeArg::Bell | MadeArg::PushOn => {
-                let short = constant(notes, "short-of-stop-in")?;
-                let Some(bell) = told else {
-                    self.depth.push(String::from(
-                        "no standard has it, bells differ by maker: a rule from the lip to the stop of this one (--bell gives the mark)",
-                    ));
-                    return Ok(());
-                };
-                let (short_of, from) = (Distance::inches(short.0), short.1);
-                let found = mark(distance(bell), short_of);
-                let Some(found) = found else {
-                    bail!(
-                        "a bell of {} leaves nothing to go in\n  try: its depth from lip to stop",
-                        words::length(distance(bell), unit)
-                    );
-                };
-                self.mark = Some(found);
-                self.depth.push(format!(
-                    "bell {} deep as measured, {} short of its stop: the mark is {} from the end of the pipe",
-                    words::length(distance(bell), unit),
-                    words::length(short_of, unit),
-                    words::length(found, unit)
-                ));
-                self.why.push(from);
-            }
-        }
-        Ok(())
-    }
-
-    /// How far it may be turned, and what that gives.
-    fn turns(
-        &mut self,
-        image: &Image<'_>,
-        notes: &Notes,
-        size: Option<Nominal>,
-        material: Material,
-        args: &AssembleArgs,
-    ) -> Result<()> {
-        let told = args.angle.as_deref().map(parse::angle).transpose()?;
-        let line = args.turn.as_deref().map(parse::angle).transpose()?;
-        let found = match (self.joint, size) {
-            (_, None) => Err("no figure in the tables for this size: the maker's"),
-            (MadeArg::Solvent, _) => Err("not at all: glue is rigid, and the barrel is not bent"),
-            (MadeArg::Mj, Some(_)) if args.restraint => {
-                Err("less than without a restraint: by the restraint's own sheet. None here")
-            }
-            (MadeArg::Mj, Some(_)) if material != Material::Iron => {
-                Err("plan for none: MJ figures are for bare iron, and do not hold for this pipe")
-            }
-            (MadeArg::Mj, Some(size)) => allowed_in_mechanical(image, material, false, size)
-                .map(|angle| (angle, minutes_grade(notes, size)))
-                .ok_or("no figure in the tables for this size"),
-            (MadeArg::Bell | MadeArg::PushOn, _) if args.restraint => {
-                Err("a restraint takes most of it away: by its own sheet. None here")
-            }
-            (MadeArg::PushOn, Some(size)) => allowed(image, Bell::PushOn, material, size)
-                .ok_or("no figure in the tables for this pipe in such a bell: the maker's"),
-            (MadeArg::Bell, Some(size)) => allowed(image, Bell::Plastic, material, size)
-                .ok_or("no figure in the tables for this pipe in such a bell: the maker's"),
-        };
-        let (most, grade) = match found {
-            Ok(found) => found,
-            Err(why) => {
-                self.no_turning = Some(why);
-                if told.is_some_and(|angle| angle.in_degrees() > 0.0) || line.is_some() {
-                    self.no = Some(format!(
-                        "the joint is not to be turned: {why}. A bend does it."
-                    ));
-                }
-                return Ok(());
-            }
-        };
-        let stick = args.stick.as_deref();
-        let stick = stick
-            .map(|text| parse::distance(text, self.unit))
-            .transpose()?;
-        let stick_told = stick.is_some();
-        let family = self.known.pipe.row.family;
-        let listed = notes
-            .assembly
-            .sticks
-            .iter()
-            .find(|one| one.family == family);
-        let stick = stick
-            .filter(|stick| *stick > Distance::ZERO)
-            .or(listed.map(|one| Distance::feet(f64::from(one.feet))))
-            .ok_or_else(|| {
-                anyhow!(
-                    "the tables have no stick of {}\n  try: --stick 20ft",
-                    self.known.family
-                )
-            })?;
-        if let Some(listed) = listed.filter(|_| !stick_told) {
-            self.why.push(Sourced::of(notes, "stick", &listed.cited));
-        }
-        let is_iron = material == Material::Iron;
-        let (owners, from) = constant(notes, if is_iron { "owner-iron" } else { "owner-pvc" })?;
-        if is_iron {
-            self.why.push(from);
-        }
-        let at = told.unwrap_or(most);
-        if at > most {
-            self.no = Some(format!(
-                "{:.1} degrees are more than the {:.1} that it may be turned: more joints, or a bend",
-                at.in_degrees(),
-                most.in_degrees()
-            ));
-        }
-        let turn = Turn { stick, angle: at };
-        let joints = line.and_then(|line| {
-            let per = Turn {
-                stick,
-                angle: if at > most { most } else { at },
-            };
-            Some((line.in_degrees(), per.joints(line)?))
-        });
-        self.turning = Some(Turning {
-            turn,
-            most,
-            grade,
-            owners: if is_iron { owners } else { 1.0 },
-            stick_told,
-            joints,
-        });
-        Ok(())
     }
 
     /// What to bring for so many joints.
@@ -480,16 +283,6 @@ fn steps(notes: &Notes, joint: &str, end: &str, material: Material) -> Vec<(Stri
         (text, Sourced::of(notes, &one.step, &one.cited))
     })
     .collect()
-}
-
-/// How far the turn of a mechanical joint can be trusted.
-fn minutes_grade(notes: &Notes, size: Nominal) -> Grade {
-    let mut joints = notes.assembly.mechanical.iter();
-    let note = joints.find(|note| note.size == size.in_quarters());
-    let grade = note
-        .and_then(|note| note.minutes.as_ref())
-        .map(|(_, cited)| cited.grade);
-    grade.and_then(Grade::from_code).unwrap_or(Grade::Memory)
 }
 
 /// A constant of the tables and where it comes from.

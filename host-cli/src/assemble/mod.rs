@@ -1,9 +1,11 @@
 //! `springline assemble`: how a joint is made up on a known pipe.
 
+mod depth;
 mod made;
 mod render;
 mod text;
 mod times;
+mod turning;
 
 use anyhow::{Result, bail};
 use clap::{Args, ValueEnum};

@@ -4,8 +4,9 @@ use std::fmt::Write;
 
 use springline_core::assembly::Wait;
 
-use super::made::{Made, Turning};
+use super::made::Made;
 use super::times::{Glue, lasts};
+use super::turning::Turning;
 use super::{AssembleArgs, MadeArg};
 use crate::bolts::words;
 use crate::fits::caution;
@@ -131,8 +132,13 @@ fn turns(turning: &Turning, unit: Unit, out: &mut String) {
     };
     let one = |text: &str| if text == "1" { "degree" } else { "degrees" };
     let most = degrees(turning.most);
+    let bare = if turning.bare {
+        ", bare iron with a plain gland"
+    } else {
+        ""
+    };
     let mut text = format!(
-        "at most {most} {}{}",
+        "at most {most} {}{bare}{}",
         one(&most),
         words::mark(turning.grade)
     );

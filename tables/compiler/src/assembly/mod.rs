@@ -4,6 +4,7 @@
 //! touch or do not go through, a joint that cures faster when it is colder.
 
 mod cells;
+mod limits;
 mod model;
 mod rows;
 #[cfg(test)]
@@ -62,9 +63,9 @@ pub fn read_files(
     let mut read = |name, columns: &[&str]| reader_ref.table(files, name, columns);
     let flanges = read(flanges, rows::FLANGES);
     let mechanical = read(mechanical, rows::MECHANICAL);
-    let cures = read(cures, rows::CURES);
-    let sockets = read(sockets, rows::SOCKETS);
-    let deflections = read(deflections, rows::DEFLECTIONS);
+    let cures = read(cures, limits::CURES);
+    let sockets = read(sockets, limits::SOCKETS);
+    let deflections = read(deflections, limits::DEFLECTIONS);
     let torques = read(torques, texts::TORQUES);
     let quantities = read(quantities, texts::QUANTITIES);
     let sticks = read(sticks, texts::STICKS);
@@ -73,9 +74,9 @@ pub fn read_files(
     let assembly = Assembly {
         flanges: of(&mut reader, flanges.as_ref(), rows::flanges),
         mechanical: of(&mut reader, mechanical.as_ref(), rows::mechanical),
-        cures: of(&mut reader, cures.as_ref(), rows::cures),
-        sockets: of(&mut reader, sockets.as_ref(), rows::sockets),
-        deflections: of(&mut reader, deflections.as_ref(), rows::deflections),
+        cures: of(&mut reader, cures.as_ref(), limits::cures),
+        sockets: of(&mut reader, sockets.as_ref(), limits::sockets),
+        deflections: of(&mut reader, deflections.as_ref(), limits::deflections),
         torques: of(&mut reader, torques.as_ref(), texts::torques),
         quantities: of(&mut reader, quantities.as_ref(), texts::quantities),
         sticks: of(&mut reader, sticks.as_ref(), texts::sticks),

@@ -2,8 +2,9 @@
 
 use super::cells::{decimal, number, ordered, own, parts_of_one, size};
 use super::model::{CONSTANTS, ConstantNote, QuantityNote, StepNote, StickNote, TorqueNote};
+use super::rows::whole;
 use crate::joints::Reader;
-use crate::read::table::{Row, Table};
+use crate::read::table::Table;
 use crate::report::Place;
 
 /// Columns of `torque.csv`.
@@ -29,10 +30,6 @@ const JOINTS: [(&str, &str); 6] = [
 ];
 /// At most so many characters of a step: two lines of a phone.
 const STEP: usize = 160;
-
-fn whole<'t, 'a>(table: &'t Table<'a>) -> impl Iterator<Item = &'t Row<'a>> {
-    table.rows.iter().filter(|row| row.whole)
-}
 
 /// The rows of `torque.csv`.
 pub(super) fn torques<'a>(reader: &mut Reader<'a>, table: &Table<'a>) -> Vec<TorqueNote> {
