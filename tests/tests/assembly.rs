@@ -6,7 +6,8 @@ use springline_core::assembly::{
     Drilling, Grip, Nominal, Turn, across_flats, allowed, allowed_in_mechanical, cure, flange,
     mechanical, movement, solvent_socket, star,
 };
-use springline_core::image::{Image, Material};
+use springline_core::image::layout::{CRC, ENVELOPE, section};
+use springline_core::image::{Image, ImageError, Material};
 use springline_core::unit::{Angle, Distance, Pressure, Temperature, Warming};
 use springline_tables::{IMAGE, NOTES};
 use springline_tests::cells;
@@ -235,4 +236,48 @@ proptest! {
             }
         }
     }
+}
+
+/// What the gate must refuse: a byte of a first record that is not as it should be, behind a check value that is right again.
+#[test]
+fn the_gate_refuses() {
+    let found = |id: u16| {
+        let sections = springline_core::image::directory(IMAGE);
+        let mut all = sections.map(|(_, section)| section);
+        all.find(|section| section.id == id).expect("a section")
+    };
+    for (id, byte, value) in [
+        (section::FLANGES, 1, 0x57),
+        (section::FLANGES, 3, 0),
+        (section::FLANGES, 4, 6),
+        (section::FLANGES, 5, 0),
+        (section::MECHANICAL, 1, 5),
+        (section::MECHANICAL, 5, 255),
+        (section::MECHANICAL, 8, 255),
+        (section::CURES, 2, 0),
+        (section::CURES, 8, 9),
+        (section::SOCKETS, 1, 0),
+        (section::DEFLECTIONS, 1, 99),
+    ] {
+        let mut bytes = IMAGE.to_vec();
+        let start = usize::try_from(found(id).offset).expect("in memory");
+        bytes[start + byte] = value;
+        if id == section::FLANGES && byte == 3 {
+            bytes[start + 2] = 0;
+        }
+        let crc = CRC.checksum(&bytes[ENVELOPE + 16..]);
+        bytes[ENVELOPE + 12..ENVELOPE + 16].copy_from_slice(&crc.to_le_bytes());
+        let refused = Image::new(&bytes).err();
+        assert_eq!(refused, Some(ImageError::Record(id, 0)), "{id} {byte}");
+    }
+    // Rows that do not rise: the second flange made as small as the first.
+    let mut bytes = IMAGE.to_vec();
+    let start = usize::try_from(found(section::FLANGES).offset).expect("in memory");
+    bytes[start + 7] = bytes[start];
+    let crc = CRC.checksum(&bytes[ENVELOPE + 16..]);
+    bytes[ENVELOPE + 12..ENVELOPE + 16].copy_from_slice(&crc.to_le_bytes());
+    assert_eq!(
+        Image::new(&bytes).err(),
+        Some(ImageError::Record(section::FLANGES, 1))
+    );
 }
