@@ -74,7 +74,7 @@ fn the_board_knows_parts_as_the_desk_does() {
     let (mut said, mut refused) = (0, 0);
     for (at, (asked, pipe)) in pipes(&image).into_iter().enumerate() {
         // All parts of one pipe in six, of the others those for a task.
-        let task = Task::from_code((at % 7) as u8);
+        let task = u8::try_from(at % 7).ok().and_then(Task::from_code);
         let wanted = parts(&image, asked, &pipe, task);
         said += wanted.1.len();
         refused += usize::from(wanted.0.is_some());
