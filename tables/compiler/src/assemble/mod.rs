@@ -95,6 +95,10 @@ fn record(sources: &Sources, index: usize) -> Family {
 
 /// The contents of the image that checked sources make.
 #[must_use]
+#[allow(
+    clippy::too_many_lines,
+    reason = "one draft, a few lines for each part of it"
+)]
 pub fn assemble(sources: &Sources) -> Draft {
     let mut draft = Draft::default();
     let (mut sizes, mut labels, mut keys) = (Pool::default(), Pool::default(), Pool::default());
