@@ -87,7 +87,7 @@ fn a_page_begins_where_it_is_asked_to() {
     let image = image();
     let (asked, pipe) = pipes(&image)
         .into_iter()
-        .find(|(asked, pipe)| held(&image, *asked, pipe, None).len() > 20)
+        .find(|(asked, pipe)| held(&image, *asked, pipe, None).len() > HELD_PAGE)
         .expect("a pipe with much to say of");
     let all = held(&image, asked, &pipe, None);
     for from in 0..=u8::try_from(all.len()).expect("few") + 1 {

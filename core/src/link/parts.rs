@@ -14,7 +14,7 @@ use crate::joint::{
 /// The most parts on a page.
 pub const PARTS_PAGE: usize = 32;
 /// The most things on a page that hold a part, must not, or could hurt.
-pub const HELD_PAGE: usize = 64;
+pub const HELD_PAGE: usize = 16;
 
 /// A pipe that is known.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

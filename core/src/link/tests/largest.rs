@@ -143,7 +143,7 @@ fn no_response_is_longer_than_promised() {
         (Response::Identify(Err(ReadingError::RiseUnsure)), 5),
         (Response::Log(Some(entry)), 230),
         (Response::Parts(Ok(parts)), 204),
-        (Response::Held(Ok(held)), 140),
+        (Response::Held(Ok(held)), 43),
     ] {
         let framed = response(255, &said);
         let payload = payload(&framed);

@@ -2,11 +2,13 @@
 
 use std::vec::Vec;
 
+use springline_core::identify::Outcome;
 use springline_core::image::Image;
 use springline_core::joint::{self, Decides, Owner, Task, Verdict, holders};
 use springline_tables::IMAGE;
 
-use super::{Pipes, Said};
+use super::{Open, Pipes, Said};
+use crate::app::pipe::Pipe;
 
 fn image() -> Image<'static> {
     Image::new(IMAGE).expect("the built-in image")
@@ -125,4 +127,33 @@ fn parts_are_listed_once_the_best_first() {
             assert_eq!(serves.count(), parts.len());
         }
     }
+}
+
+/// A stop has no parts however sure the rest is, and a pipe in no table has none.
+#[test]
+fn a_stop_is_a_stop_whatever_leads() {
+    let image = image();
+    let mut seen = 0;
+    for mils in (1000..20_000).step_by(20) {
+        let value = springline_core::Length::from_mils(mils).expect("a length");
+        let settings = crate::app::Settings {
+            jaws: None,
+            ..crate::app::Settings::START
+        };
+        let Ok(mut pipe) = Pipe::read(&image, &settings, value) else {
+            continue;
+        };
+        if !matches!(Open::of(&image, &pipe), Open::Pipes(_)) {
+            continue;
+        }
+        seen += 1;
+        for (cement, gas) in [(true, false), (false, true)] {
+            (pipe.answer.stop.cement, pipe.answer.stop.gas) = (cement, gas);
+            assert!(matches!(Open::of(&image, &pipe), Open::Stop), "{mils}");
+        }
+        (pipe.answer.stop.cement, pipe.answer.stop.gas) = (false, false);
+        pipe.answer.outcome = Outcome::Outside;
+        assert!(matches!(Open::of(&image, &pipe), Open::TooMany), "{mils}");
+    }
+    assert!(seen > 20, "{seen}");
 }
