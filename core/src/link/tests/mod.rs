@@ -5,6 +5,7 @@ mod frame;
 mod largest;
 mod line;
 mod pinned;
+mod pinned_parts;
 mod refused;
 
 use super::{MAX_FRAME, Receiver, Request, Response};
