@@ -243,14 +243,33 @@ pub(crate) struct FitsArgs {
 
 /// Two pipe ends that are to be one line.
 #[derive(Args, Clone)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is a switch of the command"
+)]
 pub(crate) struct TieArgs {
-    /// The first end: its family and size; then, in any order, its class, how it looks, and whether it can be moved along its
-    /// line, as c900:8:DR18:plain-square:fixed [any class, plain-square, fixed]
-    #[arg(value_name = "FAMILY:SIZE[:CLASS][:FORM][:free|fixed]")]
+    /// The first end: its family and size; then, in any order, its class, how it looks, whether it can be moved along its line,
+    /// and whether what is on it stays, as c900:8:DR18:plain-square:fixed [any class, plain-square, fixed]
+    #[arg(value_name = "FAMILY:SIZE[:CLASS][:FORM][:free|fixed][:keep]")]
     pub(crate) from: String,
     /// The second end, likewise
-    #[arg(value_name = "FAMILY:SIZE[:CLASS][:FORM][:free|fixed]")]
+    #[arg(value_name = "FAMILY:SIZE[:CLASS][:FORM][:free|fixed][:keep]")]
     pub(crate) to: String,
+    /// How far the ends are out of each other's line, to the side or in grade, where they are parallel [within an inch]
+    #[arg(long, value_name = "L", conflicts_with = "angle")]
+    pub(crate) offset: Option<String>,
+    /// How many degrees the second end points away from the line of the first, where the two lines meet
+    #[arg(long, value_name = "DEG")]
+    pub(crate) angle: Option<String>,
+    /// Water must be back in this time, as 4h or 2d: what cannot be got or does not cure by then comes last
+    #[arg(long, value_name = "TIME")]
+    pub(crate) back_in: Option<String>,
+    /// It cannot be got dry: nothing is glued, fused or soldered
+    #[arg(long, conflicts_with = "dry")]
+    pub(crate) wet: bool,
+    /// It can be got dry and kept so: what is glued, fused or soldered is ranked as anything else
+    #[arg(long)]
+    pub(crate) dry: bool,
     /// Whose pipe it is; ahead of the meter it is the purveyor's
     #[arg(long, default_value = "unknown")]
     pub(crate) owner: OwnerArg,

@@ -81,6 +81,167 @@ fn mistakes_say_what_there_is() {
     golden("tie-mistake-family", &["tie-in", "c900:8", "iron:8"]);
 }
 
+#[test]
+fn ends_out_of_line() {
+    golden(
+        "tie-offset",
+        &[
+            "tie-in",
+            "ductile-iron:8:free",
+            "ductile-iron:8",
+            "--offset",
+            "14",
+            "--owner",
+            "ours",
+        ],
+    );
+    golden(
+        "tie-angle",
+        &[
+            "tie-in",
+            "ips-pvc:3:SDR 21",
+            "ips-pvc:3:free",
+            "--angle",
+            "33",
+            "--wet",
+        ],
+    );
+    golden(
+        "tie-mistake-angle",
+        &["tie-in", "c900:8", "c900:8", "--angle", "steep"],
+    );
+    golden(
+        "tie-mistake-time",
+        &["tie-in", "c900:8", "c900:8", "--back-in", "soon"],
+    );
+    // 14 in at 45 degrees: 14 times the root of 2, and 14; within an inch it is in line.
+    let (value, _) = json(&["tie-in", "c900:8", "c900:8", "--offset", "14", "--json"]);
+    let taken = value["taken"].as_str().expect("words");
+    assert!(
+        taken.contains("by 45s 19.799 in from centre to centre, 14.000 in of it"),
+        "{taken}"
+    );
+    assert_eq!(value["bends"], 2);
+    for way in value["ways"].as_array().expect("ways") {
+        let turns = way["pieces"].as_array().expect("pieces").iter();
+        let told: Vec<&str> = turns.filter_map(|piece| piece["turn"].as_str()).collect();
+        assert!(
+            told == ["as a 45 bend"; 2] || told == ["for an offset of 14.000 in"],
+            "{told:?}"
+        );
+    }
+    let (value, _) = json(&["tie-in", "c900:8", "c900:8", "--offset", "1", "--json"]);
+    assert_eq!(value["bends"], 0);
+}
+
+/// Water back in hours: what is by order or cures is behind all that is not, and says so.
+#[test]
+fn against_the_clock() {
+    golden(
+        "tie-back-in",
+        &[
+            "tie-in",
+            "ips-pvc:2:SDR 21:free",
+            "ips-pvc:2:SDR 21",
+            "--back-in",
+            "5h",
+            "--dry",
+        ],
+    );
+    let ways = |args: &[&str]| {
+        let (value, _) = json(&[args, &["--json"]].concat());
+        let ways = value["ways"].as_array().expect("ways").clone();
+        ways.iter()
+            .map(|way| (parts(way).join(" "), way["late"].as_bool() == Some(true)))
+            .collect::<Vec<_>>()
+    };
+    let asked = ["tie-in", "ips-pvc:2:free", "ips-pvc:2", "--dry"];
+    let calm = ways(&asked);
+    assert_eq!(calm[0], ("fitting-40".to_owned(), false), "{calm:?}");
+    let hurried = ways(&[&asked[..], &["--back-in", "5h"]].concat());
+    assert!(
+        !hurried[0].1 && !hurried[0].0.contains("fitting-40"),
+        "{hurried:?}"
+    );
+    assert!(hurried.is_sorted_by_key(|(_, late)| *late), "{hurried:?}");
+    let wet = ways(&["tie-in", "ips-pvc:2:free", "ips-pvc:2", "--wet"]);
+    assert!(
+        wet.iter().all(|(parts, _)| !parts.contains("fitting-40")),
+        "{wet:?}"
+    );
+}
+
+/// Ends that go together as they are, flanges of class 250, threads, and what stays on an end.
+#[test]
+fn ends_as_they_are() {
+    golden(
+        "tie-bell",
+        &["tie-in", "ductile-iron:8:bell", "c900:8:DR 18:free"],
+    );
+    golden(
+        "tie-250",
+        &[
+            "tie-in",
+            "ductile-iron:8:flanged",
+            "ductile-iron:8:flanged-250:free",
+        ],
+    );
+    golden(
+        "tie-riser-dry",
+        &[
+            "tie-in",
+            "steel:2:threaded",
+            "ips-pvc:2:free",
+            "--dry",
+            "--owner",
+            "ours",
+        ],
+    );
+    golden(
+        "tie-fused",
+        &[
+            "tie-in",
+            "hdpe-ips:6:DR 11:free",
+            "hdpe-ips:6:DR 11",
+            "--dry",
+        ],
+    );
+    golden(
+        "tie-none-keep",
+        &["tie-in", "c900:8:bell:keep", "ductile-iron:8:free"],
+    );
+    let direct = |from: &str, to: &str| {
+        let (value, _) = json(&["tie-in", from, to, "--dry", "--json"]);
+        value["ways"][0]["direct"]["joint"]
+            .as_str()
+            .map(str::to_owned)
+    };
+    let is = |word: &str| Some(word.to_owned());
+    assert_eq!(direct("c900:8:bell:keep", "c900:8:free"), is("bell"));
+    // PVC goes into an iron bell, iron never into one of PVC; a bell takes nothing that is fixed, or of another OD.
+    assert_eq!(
+        direct("ductile-iron:8:bell:keep", "c900:8:free"),
+        is("bell")
+    );
+    assert_eq!(direct("c900:8:bell", "ductile-iron:8:free"), None);
+    assert_eq!(direct("c900:8:bell", "c900:8"), None);
+    assert_eq!(direct("ips-pvc:8:bell", "c900:8:free"), None);
+    assert_eq!(direct("hdpe-ips:6:DR 11", "hdpe-ips:6:DR 17:free"), None);
+    assert_eq!(
+        direct("hdpe-ips:6:DR 11", "hdpe-ips:6:DR 11:free"),
+        is("fused")
+    );
+    assert_eq!(
+        direct("steel:8:flanged", "steel:8:flanged:free"),
+        is("flanges")
+    );
+    assert_eq!(
+        direct("steel:8:flanged-250", "steel:8:flanged-250:free"),
+        is("flanges")
+    );
+    assert_eq!(direct("steel:8:flanged-250", "steel:8:flanged:free"), None);
+}
+
 fn parts(way: &Value) -> Vec<&str> {
     let pieces = way["pieces"].as_array().expect("pieces");
     pieces
@@ -110,6 +271,16 @@ fn what_must_and_must_never_be_offered() {
         (["hdpe-dips:8", "c900:8"], "sleeve-mj", "coupling-sleeve"),
         (["ips-pvc:6", "ips-pvc:6"], "slip-ips", "fitting-40"),
         (
+            ["steel:4:flanged-250:free", "c900:4"],
+            "spool-125-250",
+            "slip-ips",
+        ),
+        (
+            ["steel:1:threaded:keep:free", "ips-pvc:1"],
+            "fitting-thread",
+            "adapter-female",
+        ),
+        (
             ["pip:15", "ductile-iron:14"],
             "coupling-sleeve",
             "sleeve-mj",
@@ -138,6 +309,65 @@ fn what_must_and_must_never_be_offered() {
         let cautions = value["cautions"].to_string();
         assert!(cautions.contains("\"pressure\"") && cautions.contains("\"trench\""));
     }
+}
+
+/// A counter is told which fitting it is, both flanges of an adapter, and a bolt set for every flange joint.
+#[test]
+fn nothing_is_asked_back() {
+    let say = |args: &[&str], way: usize| {
+        let (value, _) = json(&[args, &["--json"]].concat());
+        value["ways"][way]["say"]
+            .as_str()
+            .expect("words")
+            .to_owned()
+    };
+    let said = say(
+        &["tie-in", "steel:2:threaded", "ips-pvc:2:free", "--dry"],
+        0,
+    );
+    assert!(
+        said.starts_with("One threaded steel fitting as a coupling: "),
+        "{said}"
+    );
+    let said = say(
+        &["tie-in", "steel:8:flanged", "steel:8:flanged-250:free"],
+        0,
+    );
+    for class in ["flange class 125/150", "flange class 250/300"] {
+        assert!(said.contains(class), "{said}");
+    }
+    let (value, _) = json(&[
+        "tie-in",
+        "ductile-iron:8:free",
+        "ductile-iron:8",
+        "--offset",
+        "14",
+        "--json",
+    ]);
+    let mut looked = 0;
+    for way in value["ways"].as_array().expect("ways") {
+        let pieces = way["pieces"].as_array().expect("pieces");
+        let sides: Vec<&Value> = pieces
+            .iter()
+            .flat_map(|piece| piece["sides"].as_array().expect("sides"))
+            .collect();
+        let between = sides.iter().filter(|side| side["on"] == "part").count();
+        let less = pieces
+            .iter()
+            .flat_map(|piece| piece["less"].as_array().expect("less"));
+        let sets: u64 = less
+            .filter(|less| {
+                less["what"]
+                    .as_str()
+                    .expect("words")
+                    .starts_with("bolt set")
+            })
+            .map(|less| less["count"].as_u64().expect("a number"))
+            .sum();
+        assert_eq!(sets, between as u64 / 2, "{way}");
+        looked += sets;
+    }
+    assert!(looked >= 3, "{looked}");
 }
 
 /// What nothing holds is said, and counted.

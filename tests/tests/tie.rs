@@ -1,10 +1,10 @@
 //! Chains between pipe ends: the cheapest against an independent search of all pairs, and each replayed joint by joint.
 
-use springline_core::image::{Image, JointEnd, Material, Row};
-use springline_core::joint::tie::{Chain, Nothing, On, TieEnd, nothing, ties};
-use springline_core::joint::{Form, Pipe, Run, holders, refusal};
+use springline_core::image::{Image, JointEnd, Row};
+use springline_core::joint::tie::{Chain, Direct, Lie, Nothing, Site, TieEnd, nothing, ties};
+use springline_core::joint::{Form, Pipe, holders, refusal};
 use springline_tables::IMAGE;
-use springline_tests::tie::{Shelf, cheapest, goes, joint, shelves};
+use springline_tests::tie::{Known, Replay, Shelf, cheapest, joint, shelves};
 
 fn image() -> Image<'static> {
     Image::new(IMAGE).expect("the built-in image")
@@ -32,6 +32,27 @@ fn pipe(image: &Image<'_>, row: Row, form: Form) -> Pipe {
     }
 }
 
+/// The joint ends that are flanges: class 125/150, then 250/300.
+fn flanges(image: &Image<'_>) -> [u8; 2] {
+    let named = |name: &str| {
+        let mut all = (0u8..).zip(image.joint_ends());
+        let found = all.find(|(_, end)| image.phrase(end.name).to_string() == name);
+        found.expect("a flange").0
+    };
+    ["flange class 125/150", "flange class 250/300"].map(named)
+}
+
+/// An end whose flange, where it has one, is of class 125.
+fn tie_end(image: &Image<'_>, pipe: Pipe, fixed: bool) -> TieEnd {
+    TieEnd {
+        pipe,
+        fixed,
+        flange: flanges(image)[0],
+        keep: false,
+        class: None,
+    }
+}
+
 /// Sizes that a family has, as a ladder: two of them are within two rungs where no more than one lies between.
 fn rungs(image: &Image<'_>, pipes: &[Pipe]) -> Vec<u16> {
     let mut sizes: Vec<u16> = pipes.iter().map(|p| image.measure(p.row.size)).collect();
@@ -45,149 +66,166 @@ fn rungs(image: &Image<'_>, pipes: &[Pipe]) -> Vec<u16> {
     sizes
 }
 
-/// Replays a chain joint by joint, from the first end to the second, and counts what it costs.
-fn replay(image: &Image<'_>, shelves: &[Shelf], ends: &[TieEnd; 2], chain: &Chain) -> u32 {
-    let pieces: Vec<_> = chain.pieces().collect();
-    assert!(pieces.len() <= 3);
-    let Some(first) = pieces.first() else {
-        assert!(ends.iter().all(|end| end.pipe.form == Form::Flanged));
-        assert!(!(ends[0].fixed && ends[1].fixed));
-        return 10;
-    };
-    let last = pieces[pieces.len() - 1];
-    assert_eq!(
-        (first.sides[0].on, last.sides[1].on),
-        (On::First, On::Second)
-    );
-    let shrinks = ends.iter().any(|end| {
-        let family = image.family(end.pipe.row.family);
-        Material::from_code(family.material) == Some(Material::Pe)
-    });
-    let mut cost = 0;
-    for (at, piece) in pieces.iter().enumerate() {
-        let shelf = shelves.iter().find(|shelf| shelf.part == piece.part);
-        let shelf = shelf.expect("only what is in a run");
-        assert_eq!(shelf.run, piece.run.key());
-        let mut loose = false;
-        for side in piece.sides {
-            let Some(pipe) = side.on.pipe(ends) else {
-                continue;
-            };
-            assert_eq!(pipe.row.size, side.size);
-            let (end, joint, holds) = joint(image, &pipe, side.own).expect("it seals");
-            assert_eq!(end, side.end);
-            let spigot = piece.run == Run::Spigot && side == piece.sides[1];
-            assert!(!spigot || shelf.ends[0] == side.own, "no spigot on a pipe");
-            loose |= !holds;
-            cost += joint;
-        }
-        assert!(!(loose && shrinks), "PE is held");
-        let sizes = piece.sides.map(|side| image.measure(side.size));
-        let ranged = || {
-            let by = |end: u8| image.joint_end(end).by == JointEnd::RANGE;
-            let rows = piece
-                .sides
-                .map(|side| side.on.pipe(ends).expect("pipe").row);
-            piece.sides.iter().all(|side| by(side.end))
-                && rows[0].low <= rows[1].high
-                && rows[1].low <= rows[0].high
-        };
-        assert!(sizes.into_iter().all(|size| shelf.made(size)), "it is made");
-        assert!(goes(shelf, sizes[0], sizes[1]) || ranged());
-        cost += u32::from(loose) * 80 + shelf.stock(sizes[0]).max(shelf.stock(sizes[1]));
-        let Some(next) = pieces.get(at + 1) else {
-            continue;
-        };
-        let (here, there) = (piece.sides[1], next.sides[0]);
-        assert_eq!((here.on, here.size), (there.on, there.size));
-        if here.on == On::Part {
-            let bell = |end: u8| image.joint_end(end).bell().unwrap_or(end);
-            assert_eq!(bell(here.end), bell(there.end));
-            let flange = image.joint_end(here.end).by == JointEnd::FLANGE;
-            let spigots = [piece, next]
-                .iter()
-                .filter(|one| one.run == Run::Spigot)
-                .count();
-            assert!(flange || spigots == 1, "a bell takes no bell");
-        } else {
-            assert!(here.on.is_cut());
-        }
-        cost += 10;
+/// Whether two pipes are of one nominal or within two rungs of the ladder.
+fn is_near(image: &Image<'_>, ladder: &[u16], one: &Pipe, other: &Pipe) -> bool {
+    let [a, b] = [one, other].map(|pipe| image.measure(pipe.row.size));
+    let rung = |size: u16| ladder.iter().position(|held| *held == size);
+    match (rung(a), rung(b)) {
+        (Some(a), Some(b)) => a.abs_diff(b) <= 2,
+        _ => a == b,
     }
-    let both = ends[0].fixed && ends[1].fixed;
-    assert_eq!(both, chain.closes.is_some());
-    if let Some(piece) = chain.closing() {
-        assert!(matches!(piece.run, Run::Slides | Run::TakesUp));
-        if piece.run == Run::Slides {
-            let side = piece.slides_over(ends).expect("it slides over something");
-            let [one, other] = piece.sides.map(|side| side.on.pipe(ends));
-            let over = [one, other][side].expect("a pipe").row;
-            let not = [other, one][side].map_or(i32::MAX, |pipe| pipe.row.high);
-            assert!(over.low <= not, "never over the larger pipe");
-        }
-    }
-    cost
 }
 
-/// Every pair at one nominal or within two sizes, each with a few of all forms, fixed and free: the cheapest cost is that of the
-/// other search, and every chain that is offered can be put together.
+/// Holds what is offered against the other search, and replays it. How many chains there are.
+fn held(
+    image: &Image<'_>,
+    shelves: &[Shelf],
+    known: &mut Known,
+    ends: &[TieEnd; 2],
+    site: Site,
+) -> usize {
+    let chains = ties(image, ends, site);
+    let best = chains[0].map(|chain| u32::from(chain.cost));
+    let said = || {
+        let nominal = |at: usize| image.size(ends[at].pipe.row.size);
+        format!("{} {} {ends:?} {site:?}", nominal(0), nominal(1))
+    };
+    let least = cheapest(image, shelves, known, ends, site);
+    assert_eq!(best, least, "{}", said());
+    for chain in chains.iter().flatten() {
+        let replay = Replay {
+            image,
+            shelves,
+            ends,
+            site,
+        };
+        let cost = replay.cost(known, chain);
+        assert_eq!(cost, u32::from(chain.cost), "{}", said());
+    }
+    let rising = chains.iter().flatten().map(|chain| chain.cost);
+    assert!(rising.is_sorted(), "{}", said());
+    chains.iter().flatten().count()
+}
+
+/// Every pair at one nominal in all thirty-six pairs of forms, within two sizes in a third of them, fixed and free in turn: the cheapest cost
+/// is that of the other search, and every chain that is offered can be put together. Two halves, for two processors.
 #[test]
 fn the_cheapest_of_all_pairs() {
     let (image, shelves) = (image(), shelves());
     let pipes = water(&image);
     let ladder = rungs(&image, &pipes);
-    let rung = |pipe: &Pipe| {
-        let size = image.measure(pipe.row.size);
-        ladder.iter().position(|held| *held == size)
+    let half = |half: usize| {
+        let mut known = Known::default();
+        let (mut found, mut none, mut turn, mut tried) = (0, 0, 0usize, 0);
+        for (at, one) in pipes.iter().enumerate() {
+            for (to, other) in pipes.iter().enumerate() {
+                // Each two pipes once; which of them is the first changes from two to two.
+                let once = at == to || (at < to) == ((at + to) % 2 == 0);
+                if !once
+                    || usize::midpoint(at, to) % 2 != half
+                    || !is_near(&image, &ladder, one, other)
+                {
+                    continue;
+                }
+                let one_size = one.row.size == other.row.size;
+                for forms in 0..36 {
+                    turn += 1;
+                    // Within two sizes a third of them, in turn.
+                    if !one_size && (forms + at + to) % 3 != 0 {
+                        continue;
+                    }
+                    tried += 1;
+                    let forms = [forms % 6, forms / 6].map(|at| Form::ALL[at]);
+                    let fixed = [turn % 3 != 1, turn % 3 != 2];
+                    let ends = [(one, 0), (other, 1)].map(|(pipe, at)| {
+                        let form = forms[at];
+                        tie_end(&image, Pipe { form, ..*pipe }, fixed[at])
+                    });
+                    let chains = held(&image, &shelves, &mut known, &ends, Site::default());
+                    found += chains;
+                    none += usize::from(chains == 0);
+                }
+                // So that the three of fixed and free meet other forms.
+                turn += 1;
+            }
+        }
+        [found, tried, none]
     };
-    let (mut found, mut none, mut turn) = (0, 0, 0usize);
-    for one in &pipes {
-        for other in &pipes {
-            let near = match (rung(one), rung(other)) {
-                (Some(a), Some(b)) => a.abs_diff(b) <= 2,
-                _ => image.measure(one.row.size) == image.measure(other.row.size),
-            };
-            if !near {
+    let [found, tried, none] = std::thread::scope(|scope| {
+        let other = scope.spawn(|| half(1));
+        let one = half(0);
+        let other = other.join().expect("the other half");
+        [0, 1, 2].map(|at| one[at] + other[at])
+    });
+    println!("{found} chains of {tried} pairs of ends, {none} without");
+    assert!(found > 100_000 && none > 1_000, "{found} {none}");
+}
+
+/// The same of wet trenches, water that must be back, ends out of line, flanges of class 250 and classes that are known: one in
+/// so many pairs for each.
+#[test]
+fn the_cheapest_at_every_site() {
+    let (image, shelves) = (image(), shelves());
+    let pipes = water(&image);
+    let ladder = rungs(&image, &pipes);
+    let flanges = flanges(&image);
+    let mut known = Known::default();
+    let bends = |bends, least, parallel| Lie {
+        bends,
+        least,
+        parallel,
+    };
+    let lies = [
+        Lie::default(),
+        bends(2, 1, true),
+        bends(1, 3, false),
+        bends(2, 2, false),
+        bends(1, 1, false),
+    ];
+    let (mut found, mut turn) = ([0; 5], 0usize);
+    let (mut late, mut bent, mut fused, mut belled, mut offsets) = (0, 0, 0, 0, 0);
+    for (at, one) in pipes.iter().enumerate() {
+        for (to, other) in pipes.iter().enumerate() {
+            if !is_near(&image, &ladder, one, other) || at != to && (at * 7 + to) % 23 != 0 {
                 continue;
             }
-            // Thirty-six pairs of forms and three of fixed and free, taken in turn; seven is prime to both.
-            turn += 7;
-            let forms = [turn % 6, turn / 6 % 6].map(|at| Form::ALL[at]);
-            let fixed = [turn / 2 % 3 != 1, turn / 2 % 3 != 2];
-            for forms in [[Form::PlainSquare; 2], forms] {
+            for lie in 0..5 {
+                // 7 is prime to what is taken in turn.
+                turn += 7;
+                let site = Site {
+                    dry: [None, Some(false), None, Some(true)][turn % 4],
+                    hours: [None, Some(4), Some(30)][turn % 3],
+                    lie: lies[lie],
+                };
+                let forms = [turn / 3 % 6, turn / 18 % 6].map(|at| Form::ALL[at]);
+                let fixed = [turn / 2 % 3 != 1, turn / 2 % 3 != 2];
                 let ends = [(one, 0), (other, 1)].map(|(pipe, at)| TieEnd {
                     pipe: Pipe {
                         form: forms[at],
                         ..*pipe
                     },
                     fixed: fixed[at],
+                    flange: flanges[(turn + at) / 5 % 2],
+                    keep: (turn + at) % 5 == 0,
+                    class: [None, Some(1), Some(2)][(turn + at) / 4 % 3],
                 });
-                let chains = ties(&image, &ends);
-                let best = chains[0].map(|chain| u32::from(chain.cost));
-                let said = || {
-                    format!(
-                        "{} {} {ends:?}",
-                        image.size(one.row.size),
-                        image.size(other.row.size)
-                    )
-                };
-                assert_eq!(best, cheapest(&image, &shelves, &ends), "{}", said());
-                for chain in chains.iter().flatten() {
-                    let cost = replay(&image, &shelves, &ends, chain);
-                    assert_eq!(cost, u32::from(chain.cost), "{}", said());
-                    found += 1;
+                found[lie] += held(&image, &shelves, &mut known, &ends, site);
+                for chain in ties(&image, &ends, site).into_iter().flatten() {
+                    late += u32::from(chain.late > 0);
+                    let turns = |turns: u8| chain.pieces().any(|piece| piece.turns == turns);
+                    bent += u32::from(turns(1));
+                    offsets += u32::from(turns(2));
+                    fused += u32::from(matches!(chain.direct, Some(Direct::Fused(_))));
+                    belled += u32::from(matches!(chain.direct, Some(Direct::Bell(..))));
                 }
-                let rising = chains.iter().flatten().map(|chain| chain.cost);
-                assert!(rising.is_sorted(), "{}", said());
-                none += u32::from(best.is_none());
             }
         }
     }
     println!(
-        "{found} chains of {} pairs of ends, {none} without",
-        2 * turn / 7
+        "{found:?} chains: late {late}, bent {bent}, offsets {offsets}, fused {fused}, in a bell {belled}"
     );
-    assert!(found > 5_000 && none > 100, "{found} {none}");
+    assert!(found.iter().all(|found| *found > 100), "{found:?}");
+    assert!(late > 100 && bent > 500 && offsets > 50 && fused + belled > 5);
 }
 
 /// What is offered beside the best is unlike it: no two have the same joints on both pipes.
@@ -198,8 +236,9 @@ fn ways_are_unlike_each_other() {
     let mut looked = 0;
     for one in pipes.iter().filter(|pipe| image.size(pipe.row.size) == "8") {
         for other in pipes.iter().filter(|pipe| image.size(pipe.row.size) == "6") {
-            let ends = [*one, *other].map(|pipe| TieEnd { pipe, fixed: true });
-            let chains: Vec<Chain> = ties(&image, &ends).into_iter().flatten().collect();
+            let ends = [*one, *other].map(|pipe| tie_end(&image, pipe, true));
+            let site = Site::default();
+            let chains: Vec<Chain> = ties(&image, &ends, site).into_iter().flatten().collect();
             for (at, chain) in chains.iter().enumerate() {
                 let outer = |chain: &Chain| {
                     let pieces: Vec<_> = chain.pieces().collect();
@@ -223,13 +262,13 @@ fn twins_are_one_way() {
     let name = |end: u8| image.phrase(image.joint_end(end).name).to_string();
     let mut glued = 0;
     for pipe in water(&image) {
-        let ends = [true, false].map(|fixed| TieEnd { pipe, fixed });
+        let ends = [true, false].map(|fixed| tie_end(&image, pipe, fixed));
         let outer = |chain: &Chain| {
             let pieces: Vec<_> = chain.pieces().collect();
             let far = pieces.last()?.sides[1].end;
             Some([name(pieces[0].sides[0].end), name(far)])
         };
-        let chains: Vec<_> = ties(&image, &ends)
+        let chains: Vec<_> = ties(&image, &ends, Site::default())
             .iter()
             .flatten()
             .filter_map(outer)
@@ -284,9 +323,9 @@ fn what_holds_in_a_straight_run() {
         found.expect("the pipe")
     };
     let ends =
-        [find("pip", "15"), find("hdpe-dips", "14")].map(|pipe| TieEnd { pipe, fixed: false });
-    assert_eq!(ties(&image, &ends), [None; 3]);
-    assert_eq!(nothing(&image, &ends), Nothing::Unheld);
+        [find("pip", "15"), find("hdpe-dips", "14")].map(|pipe| tie_end(&image, pipe, false));
+    assert_eq!(ties(&image, &ends, Site::default()), [None; 3]);
+    assert_eq!(nothing(&image, &ends, Site::default()), Nothing::Unheld);
 }
 
 /// What a crew knows, common practice, no source: glue is never first where a wet way is to be had; no way from PE leaves a
@@ -303,19 +342,16 @@ fn what_a_crew_knows() {
         *found.unwrap_or_else(|| panic!("no {family} {size}"))
     };
     let tie = |one: (&str, &str), other: (&str, &str), fixed: bool| {
-        [one, other].map(|(family, size)| TieEnd {
-            pipe: named(family, size),
-            fixed,
-        })
+        [one, other].map(|(family, size)| tie_end(&image, named(family, size), fixed))
     };
     let ends = tie(("ips-pvc", "4"), ("ips-pvc", "4"), true);
-    let best = ties(&image, &ends)[0].expect("there is a way");
+    let best = ties(&image, &ends, Site::default())[0].expect("there is a way");
     let dry = |chain: &Chain| {
         let mut sides = chain.pieces().flat_map(|piece| piece.sides);
         sides.any(|side| image.joint_end(side.end).is_dry())
     };
     assert!(!dry(&best));
     let ends = tie(("ductile-iron", "24"), ("ips-pvc", "2"), true);
-    assert_eq!(ties(&image, &ends), [None; 3]);
-    assert_eq!(nothing(&image, &ends), Nothing::Sizes);
+    assert_eq!(ties(&image, &ends, Site::default()), [None; 3]);
+    assert_eq!(nothing(&image, &ends, Site::default()), Nothing::Sizes);
 }

@@ -131,6 +131,8 @@ words! {
         TakesUp = "takes-up",
         /// Its last end is no bell but goes into one.
         Spigot = "spigot",
+        /// It turns the line, and is in no straight run.
+        Turns = "turns",
     }
 }
 

@@ -125,7 +125,7 @@ fn parts(image: &Image<'_>) -> Result<(), ImageError> {
             && part.joint_ends().next().is_some()
             && part.joint_ends().all(|end| among(end, joints.ends.len()))
             && among(part.band, joints.bands.len())
-            && part.tasks >> Task::ALL.len() == 0
+            && part.bends() <= 3
             && Act::from_code(part.act_and_stock & 15).is_some()
             && stock(part.act_and_stock >> 4)
             && some_band(part.other)

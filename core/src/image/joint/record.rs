@@ -1,7 +1,7 @@
 //! Records of the joint sections.
 
 use super::super::record::record;
-use crate::joint::{Run, Use};
+use crate::joint::{Run, Task, Use};
 
 record! {
     /// A band of sizes, both ends in it, in sixty-fourths of an inch (a DN counts as 25 to the inch).
@@ -204,7 +204,8 @@ record! {
         ends: u32 = 2,
         /// The sizes that it is made in, an index into the bands.
         band: u8 = 6,
-        /// What people are about to do when they ask for it, a bit for each [`crate::joint::Task`].
+        /// What people are about to do when they ask for it, a bit for each [`crate::joint::Task`]; above them its
+        /// [`Part::bends`].
         tasks: u8 = 7,
         /// What is done to the pipe, a [`crate::joint::Act`], and above bit 3 the [`crate::joint::Stock`].
         act_and_stock: u8 = 8,
@@ -234,6 +235,19 @@ impl Part {
     #[must_use]
     pub fn run(&self) -> Option<Run> {
         Run::from_code((self.grade_and_run >> 4).checked_sub(1)?)
+    }
+
+    /// The smallest bend that it is made as: 1 for 45 degrees, 2 for 22-1/2, 3 for 11-1/4; 0 for none. What is made as a small
+    /// bend is made as the larger ones and as a 90, too.
+    #[must_use]
+    pub const fn bends(&self) -> u8 {
+        self.tasks >> Task::ALL.len()
+    }
+
+    /// Whether it is two bends in one piece.
+    #[must_use]
+    pub fn offsets(&self) -> bool {
+        self.run() == Some(Run::Turns) && self.bends() == 0
     }
 
     /// Stands for no end.

@@ -4,7 +4,9 @@ use crate::image::{Image, Part, Row};
 use crate::joint::{Form, Pipe, Run, Stock};
 
 /// The most parts of a chain.
-pub const MOST: usize = 3;
+pub const MOST: usize = 4;
+/// The most parts of a chain in a straight line.
+pub const MOST_STRAIGHT: usize = 3;
 
 /// An end of pipe that is to be tied in.
 #[derive(Clone, Copy, Debug)]
@@ -13,6 +15,45 @@ pub struct TieEnd {
     pub pipe: Pipe,
     /// It cannot be moved along its line.
     pub fixed: bool,
+    /// The joint end that its flange is, an index, where it has one: class 125 and class 250 are drilled otherwise.
+    pub flange: u8,
+    /// What is on its end stays: a flange of a valve, a thread of a riser, a bell.
+    pub keep: bool,
+    /// Its class, an index into the labels, where it is known: two pipes of one class are fused to each other.
+    pub class: Option<u8>,
+}
+
+/// How two ends lie to each other, in bends.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Lie {
+    /// How many bends there must be; an offset in one piece stands for two.
+    pub bends: u8,
+    /// They must be made so small, as [`Part::bends`] has it.
+    pub least: u8,
+    /// The ends are parallel and out of line, so that an offset in one piece serves.
+    pub parallel: bool,
+}
+
+/// What is known of the site.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Site {
+    /// Whether it can be got dry, as far as that is known: where it cannot, nothing is glued, fused or soldered.
+    pub dry: Option<bool>,
+    /// Water must be back in so many hours.
+    pub hours: Option<u16>,
+    /// How the ends lie.
+    pub lie: Lie,
+}
+
+/// Two ends that go together with no part between them.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Direct {
+    /// Flange on flange.
+    Flanges,
+    /// The one goes into the own bell of the other: on which end the bell is, 0 or 1, and the bell's joint end.
+    Bell(u8, u8),
+    /// They are fused to each other: the joint end.
+    Fused(u8),
 }
 
 /// What a side of a part is on.
@@ -56,6 +97,16 @@ impl On {
         Some(pipe)
     }
 
+    /// Which of the two ends it is; `None` for a piece and a part.
+    pub(super) const fn end(self, ends: &[TieEnd; 2]) -> Option<TieEnd> {
+        let [first, second] = ends;
+        match self {
+            Self::First => Some(*first),
+            Self::Second => Some(*second),
+            _ => None,
+        }
+    }
+
     /// Whether it is a piece cut for this.
     #[must_use]
     pub const fn is_cut(self) -> bool {
@@ -89,6 +140,8 @@ pub struct Piece {
     pub stock: Stock,
     /// Towards the first end, and towards the second.
     pub sides: [Side; 2],
+    /// For how many bends it stands here.
+    pub turns: u8,
 }
 
 /// A chain of parts from the first end to the second.
@@ -103,10 +156,14 @@ pub struct Chain {
     pub loose: u8,
     /// Joints that cannot be made up wet.
     pub dry: u8,
+    /// Parts that are not got, and joints that do not cure, before water must be back.
+    pub late: u8,
+    /// How the ends go together, where there is no part between them.
+    pub direct: Option<Direct>,
 }
 
 impl Chain {
-    /// Its parts in order; none where two flanges are bolted together.
+    /// Its parts in order; none where the two ends go together as they are.
     pub fn pieces(&self) -> impl Iterator<Item = &Piece> {
         self.pieces.iter().flatten()
     }
@@ -117,7 +174,7 @@ impl Chain {
         self.pieces().count()
     }
 
-    /// Whether two flanges are bolted together and nothing else is needed.
+    /// Whether the two ends go together as they are.
     #[must_use]
     pub fn is_empty(&self) -> bool {
         self.len() == 0
@@ -156,10 +213,19 @@ impl Chain {
     pub(super) fn is_like(&self, other: &Self) -> bool {
         let among = |piece: &Piece| other.pieces().any(|held| held.part == piece.part);
         let cut = |piece: &Piece| piece.sides.iter().any(|side| side.on.is_cut());
-        let gains =
-            other.stock() < self.stock() || other.loose < self.loose || other.dry < self.dry;
+        let gains = other.stock() < self.stock()
+            || other.loose < self.loose
+            || other.dry < self.dry
+            || other.late < self.late;
         let longer = other.len() > self.len() && other.pieces().any(cut) && !gains;
-        self.outer() == other.outer() || self.pieces().all(among) || longer
+        let offset = |chain: &Self| chain.pieces().any(|piece| piece.turns > 1);
+        let same = self.outer() == other.outer() && offset(self) == offset(other);
+        match self.direct {
+            // Beside two flanges that are bolted together nothing else is of use.
+            Some(Direct::Flanges) => true,
+            Some(_) => other.direct.is_some(),
+            None => same || self.pieces().all(among) || longer,
+        }
     }
 }
 
@@ -211,6 +277,7 @@ pub(super) fn sizes_go(image: &Image<'_>, run: Run, sizes: [u8; 2]) -> bool {
     let (small, large) = (one.min(other), one.max(other));
     match run {
         Run::Reduces => small < large && u32::from(large) <= 3 * u32::from(small),
+        Run::Turns => false,
         Run::Either => u32::from(large) <= 3 * u32::from(small),
         _ => small == large,
     }

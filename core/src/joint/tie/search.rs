@@ -1,33 +1,13 @@
 //! The search: every chain to its full length, given up as soon as it costs more than the best so far.
 
 use super::CHAINS;
-use super::chain::{Chain, MOST, On, Piece, Side, TieEnd, agree, is_made, sizes_go};
-use super::cost::{ANCHOR, CUT, JOINT, stock_cost};
+use super::chain::{Chain, MOST, MOST_STRAIGHT, On, Piece, Side, TieEnd, agree, is_made, sizes_go};
+use super::cost::{ANCHOR, CUT, JOINT, LATE, NEED, stock_cost, stock_hours};
+use super::direct::direct;
+use super::rules::Rules;
 use super::seat::{ALONE, MOST_RUNS, Runner, runners};
-use crate::image::{Image, JointEnd, Material};
-use crate::joint::{Form, Run, Verdict, best, stock};
-
-/// What a chain must keep to.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Rules {
-    /// No end moves: a piece must slide or take up.
-    pub(super) closing: bool,
-    /// Every joint must be held: where polyethylene shrinks, what is not held is pulled apart.
-    pub(super) held: bool,
-}
-
-impl Rules {
-    pub(super) fn of(image: &Image<'_>, ends: &[TieEnd; 2]) -> Self {
-        let shrinks = |end: &TieEnd| {
-            let family = image.family(end.pipe.row.family);
-            Material::from_code(family.material) == Some(Material::Pe)
-        };
-        Self {
-            closing: ends.iter().all(|end| end.fixed),
-            held: ends.iter().any(shrinks),
-        }
-    }
-}
+use crate::image::{Image, JointEnd};
+use crate::joint::{Form, Run, stock};
 
 /// What the next part must go on.
 #[derive(Clone, Copy, Debug)]
@@ -50,6 +30,8 @@ struct Made {
     loose: bool,
     /// It cannot be made up wet.
     dry: bool,
+    /// It does not cure in time.
+    late: bool,
 }
 
 /// A search between two ends.
@@ -77,7 +59,10 @@ impl<'a> Search<'a> {
     /// The cheapest chains, each unlike those before.
     pub(super) fn cheapest(mut self) -> [Option<Chain>; CHAINS] {
         for at in 0..CHAINS {
-            self.best = self.bolted();
+            self.best = None;
+            if let Some(chain) = direct(self.image, self.ends, self.rules) {
+                self.judge(chain);
+            }
             self.extend(Chain::default(), Face::Pipe(On::First));
             let (Some(found), Some(slot)) = (self.best, self.taken.get_mut(at)) else {
                 break;
@@ -87,27 +72,6 @@ impl<'a> Search<'a> {
         self.taken
     }
 
-    /// Two flanges of one size, bolted together, where one of them can be moved.
-    fn bolted(&self) -> Option<Chain> {
-        let [first, second] = self.ends.map(|end| end.pipe);
-        let flanged = first.form == Form::Flanged && second.form == Form::Flanged;
-        let one_size = self.image.measure(first.row.size) == self.image.measure(second.row.size);
-        if self.rules.closing || !flanged || !one_size || self.taken.iter().any(Option::is_some) {
-            return None;
-        }
-        let is_flange = |one: &JointEnd| one.by == JointEnd::FLANGE;
-        let mut all = (0u8..).zip(self.image.joint_ends());
-        let (flange, _) = all.find(|(_, one)| is_flange(one))?;
-        let takes = |pipe: crate::joint::Pipe| {
-            let found = best(self.image, &pipe.row, pipe.variants, pipe.form, flange);
-            found.is_some_and(|best| best.sealing.verdict <= Verdict::FitsWith)
-        };
-        (takes(first) && takes(second)).then_some(Chain {
-            cost: JOINT,
-            ..Chain::default()
-        })
-    }
-
     /// Tries every part on what is open.
     fn extend(&mut self, chain: Chain, face: Face) {
         for at in 0..MOST_RUNS {
@@ -115,7 +79,11 @@ impl<'a> Search<'a> {
                 return;
             };
             for side in 0..2 {
-                if let Some(entered) = self.enter(&runner, side, face) {
+                let within = |entered: &Made| {
+                    let cost = chain.cost.saturating_add(entered.cost);
+                    self.best.is_none_or(|best| cost <= best.cost)
+                };
+                if let Some(entered) = self.enter(&runner, side, face).filter(within) {
                     self.leave(chain, &runner, side, entered);
                 }
             }
@@ -143,6 +111,7 @@ impl<'a> Search<'a> {
                     cost: seat.cost,
                     loose: seat.loose,
                     dry: seat.dry,
+                    late: seat.late,
                 });
             }
             Face::Flange(kind, nominal) => (kind, nominal, true),
@@ -156,11 +125,18 @@ impl<'a> Search<'a> {
             size: nominal,
             joint: ALONE | u16::from(own),
         };
+        // Two flanges want their bolt set and gasket.
+        let need = if matches!(face, Face::Flange(..)) {
+            NEED
+        } else {
+            0
+        };
         (goes && bell == kind).then_some(Made {
             side,
-            cost: JOINT,
+            cost: JOINT + need,
             loose: false,
             dry: false,
+            late: false,
         })
     }
 
@@ -183,10 +159,10 @@ impl<'a> Search<'a> {
                 cost: seat.cost + if on.is_cut() { CUT } else { 0 },
                 loose: seat.loose,
                 dry: seat.dry,
+                late: seat.late,
             };
-            if !self.idles(runner.run, entered.side.on, on) {
-                self.put(chain, runner, [entered, left]);
-            }
+            let idles = self.idles(runner.run, entered.side.on, on);
+            self.put(chain, runner, [entered, left], idles);
         }
         let end = runner.end(far);
         let [first, second] = self.ends.map(|end| end.pipe.row.size);
@@ -204,42 +180,72 @@ impl<'a> Search<'a> {
                 cost: 0,
                 loose: false,
                 dry: false,
+                late: false,
             };
-            self.put(chain, runner, [entered, left]);
+            self.put(chain, runner, [entered, left], false);
             if first == second {
                 break;
             }
         }
     }
 
-    /// A part that leads from a pipe to a cut piece of the same pipe leads nowhere, unless it closes the gap.
+    /// A part that leads from a plain end to a cut piece of the same pipe leads nowhere, unless it closes the gap.
     fn idles(&self, run: Run, near: On, far: On) -> bool {
         let closes = self.rules.closing && run == Run::Slides;
+        let plain = |form: Form| matches!(form, Form::PlainSquare | Form::PlainBevelled);
         let [near_pipe, far_pipe] = [near, far].map(|on| on.pipe(self.ends));
         let same = match (near_pipe, far_pipe) {
-            (Some(one), Some(other)) => one.row == other.row && one.variants == other.variants,
+            (Some(one), Some(other)) => {
+                let alike = one.row == other.row && one.variants == other.variants;
+                alike && plain(one.form) && plain(other.form)
+            }
             _ => false,
         };
         same && !closes && (near.is_cut() || far.is_cut())
     }
 
-    /// Puts a part into a chain, and goes on.
-    fn put(&mut self, mut chain: Chain, runner: &Runner, made: [Made; 2]) {
+    /// Puts a part into a chain as it runs straight on, and as a bend, and goes on. One that idles does so as a bend alone.
+    fn put(&mut self, chain: Chain, runner: &Runner, made: [Made; 2], idles: bool) {
         let sides = made.map(|one| one.side);
-        let part = self.image.part(runner.part);
         let nominals = sides.map(|side| side.size);
-        let goes = sizes_go(self.image, runner.run, nominals) || self.ranged(sides);
-        if !(goes && self.bores(sides) && is_made(self.image, &part, nominals)) {
+        let part = self.image.part(runner.part);
+        if !is_made(self.image, &part, nominals) {
             return;
         }
+        let straight = sizes_go(self.image, runner.run, nominals) || self.ranged(sides);
+        if runner.run != Run::Turns && straight && self.bores(sides) && !idles {
+            self.lay(chain, runner, made, 0);
+        }
+        let lie = self.rules.site.lie;
+        let [one, other] = nominals.map(|size| self.image.measure(size));
+        let turns = match runner.offsets {
+            true if lie.parallel => 2,
+            false if runner.bends > 0 && runner.bends >= lie.least => 1,
+            _ => return,
+        };
+        let turned: u8 = chain.pieces().map(|piece| piece.turns).sum();
+        if one == other && turned + turns <= lie.bends {
+            self.lay(chain, runner, made, turns);
+        }
+    }
+
+    /// Lays a part that stands for so many bends, and goes on.
+    fn lay(&mut self, mut chain: Chain, runner: &Runner, made: [Made; 2], turns: u8) {
+        let sides = made.map(|one| one.side);
+        let nominals = sides.map(|side| side.size);
+        let part = self.image.part(runner.part);
         let got = nominals.map(|size| stock(self.image, &part, size));
         let [one, other] = got;
         let got = one.max(other);
         let loose = made.iter().any(|one| one.loose);
         let anchor = if loose { ANCHOR } else { 0 };
         let joints: u16 = made.iter().map(|one| one.cost).sum();
-        let cost = joints + anchor + stock_cost(got);
+        let hours = self.rules.site.hours;
+        let waits = hours.is_some_and(|hours| hours < stock_hours(got));
+        let late = if waits { LATE } else { 0 };
+        let cost = joints + anchor + stock_cost(got) + late;
         chain.cost = chain.cost.saturating_add(cost);
+        chain.late += u8::from(waits) + made.iter().map(|one| u8::from(one.late)).sum::<u8>();
         chain.loose += u8::from(loose);
         chain.dry += made.iter().map(|one| u8::from(one.dry)).sum::<u8>();
         let over = |best: &Chain| chain.cost > best.cost;
@@ -261,10 +267,11 @@ impl<'a> Search<'a> {
             run: runner.run,
             stock: got,
             sides,
+            turns,
         });
         if far.on == On::Second {
             self.judge(chain);
-        } else if count + 1 < MOST {
+        } else if count + 1 < self.most() {
             let record = self.image.joint_end(far.end);
             let spigot = runner.run == Run::Spigot && far.end == runner.end(1);
             let next = match far.on {
@@ -280,6 +287,15 @@ impl<'a> Search<'a> {
     /// The bell that an end goes into where it is a spigot, else the end itself.
     fn bell(&self, end: u8) -> u8 {
         self.image.joint_end(end).bell().unwrap_or(end)
+    }
+
+    /// The most parts that a chain may have.
+    const fn most(&self) -> usize {
+        if self.rules.site.lie.bends > 0 {
+            MOST
+        } else {
+            MOST_STRAIGHT
+        }
     }
 
     /// What is asked for by its size alone is bored for one OD, and so joins no two.
@@ -308,12 +324,14 @@ impl<'a> Search<'a> {
             .flatten()
             .all(|held| !held.is_like(&chain));
         let closed = !self.rules.closing || chain.closes.is_some();
+        let turned: u8 = chain.pieces().map(|piece| piece.turns).sum();
+        let turned = turned == self.rules.site.lie.bends;
         let rank = |chain: &Chain| (chain.cost, chain.len());
         let better = self
             .best
             .as_ref()
             .is_none_or(|best| rank(&chain) < rank(best));
-        if unlike && closed && better {
+        if unlike && closed && turned && better {
             self.best = Some(chain);
         }
     }

@@ -1,8 +1,8 @@
 //! Which side of a part goes on which pipe, and what that joint costs: worked out once, looked up by the search.
 
 use super::chain::{On, TieEnd};
-use super::cost::{CUT_OFF, DRY, JOINT, NEED, RESTRAINT};
-use super::search::Rules;
+use super::cost::{CURE, CUT_OFF, CUT_THREAD, DRY, JOINT, LATE, NEED, RESTRAINT};
+use super::rules::Rules;
 use crate::image::{Image, JointEnd, Part};
 use crate::joint::{Form, Run, Use, Verdict, best, holders};
 
@@ -25,6 +25,8 @@ pub(super) struct Seat {
     pub(super) loose: bool,
     /// It cannot be made up wet.
     pub(super) dry: bool,
+    /// It does not cure before water must be back.
+    pub(super) late: bool,
 }
 
 /// A part that is in a run.
@@ -32,6 +34,9 @@ pub(super) struct Seat {
 pub(super) struct Runner {
     pub(super) part: u8,
     pub(super) run: Run,
+    /// The smallest bend that it is made as, and whether it is two in one piece.
+    pub(super) bends: u8,
+    pub(super) offsets: bool,
     pub(super) ends: [u8; 2],
     /// By side and pipe.
     pub(super) seats: [[Option<Seat>; 4]; 2],
@@ -59,15 +64,26 @@ pub(super) fn runners(
     ends: &[TieEnd; 2],
     rules: Rules,
 ) -> [Option<Runner>; MOST_RUNS] {
+    // Many parts have one end.
+    let mut known: [Option<[Option<Seat>; 4]>; 64] = [None; 64];
     let all = (0u8..).zip(image.parts());
     let mut found = all.filter_map(|(at, part)| {
         let run = part.run()?;
+        if run == Run::Turns && rules.site.lie.bends == 0 {
+            return None;
+        }
         let mut own = part.joint_ends();
         let ends_of = [own.next()?, own.next()?];
-        let seats = ends_of.map(|end| On::PIPES.map(|on| seat(image, ends, on, end, rules)));
+        let seats = ends_of.map(|end| {
+            let held = known.get_mut(usize::from(end))?;
+            Some(*held.get_or_insert_with(|| On::PIPES.map(|on| seat(image, ends, on, end, rules))))
+        });
+        let seats = seats.map(Option::unwrap_or_default);
         Some(Runner {
             part: at,
             run,
+            bends: part.bends(),
+            offsets: part.offsets(),
             ends: ends_of,
             seats,
         })
@@ -76,8 +92,29 @@ pub(super) fn runners(
 }
 
 /// The joint of an end on a pipe: `None` where it does not seal as it is, or where it must be held and nothing holds it.
-fn seat(image: &Image<'_>, ends: &[TieEnd; 2], on: On, own: u8, rules: Rules) -> Option<Seat> {
+pub(super) fn seat(
+    image: &Image<'_>,
+    ends: &[TieEnd; 2],
+    on: On,
+    own: u8,
+    rules: Rules,
+) -> Option<Seat> {
     let pipe = on.pipe(ends)?;
+    let record = image.joint_end(own);
+    let asked = on.end(ends);
+    // What is on the end is of no use to it.
+    let spoils = match pipe.form {
+        Form::Flanged => record.by != JointEnd::FLANGE,
+        Form::Threaded => record.by != JointEnd::THREAD,
+        Form::Belled => true,
+        _ => false,
+    };
+    let drilled = |end: TieEnd| {
+        spoils || pipe.form != Form::Flanged || [own, Part::NO_END].contains(&end.flange)
+    };
+    if asked.is_some_and(|end| !drilled(end) || end.keep && spoils) {
+        return None;
+    }
     let of = |end: u8| {
         let found = best(image, &pipe.row, pipe.variants, pipe.form, end)?;
         Some((end, found.sealing))
@@ -113,12 +150,20 @@ fn seat(image: &Image<'_>, ends: &[TieEnd; 2], on: On, own: u8, rules: Rules) ->
     };
     let record = image.joint_end(end);
     let dry = record.is_dry();
-    let kept = match pipe.form {
-        Form::Flanged => record.by == JointEnd::FLANGE,
-        Form::Threaded => record.by == JointEnd::THREAD,
-        _ => true,
+    if dry && rules.site.dry == Some(false) {
+        return None;
+    }
+    let late = record.cures() && rules.site.hours.is_some_and(|hours| hours < CURE);
+    let off = match pipe.form {
+        Form::Flanged if spoils => CUT_OFF,
+        Form::Threaded if spoils => CUT_THREAD,
+        _ => 0,
     };
-    let off = if kept { 0 } else { CUT_OFF };
+    let waits = if dry && rules.site.dry.is_none() {
+        DRY
+    } else {
+        0
+    };
     Some(Seat {
         end,
         joint: if dry {
@@ -126,8 +171,9 @@ fn seat(image: &Image<'_>, ends: &[TieEnd; 2], on: On, own: u8, rules: Rules) ->
         } else {
             ALONE | u16::from(end)
         },
-        cost: JOINT + held + need + off + if dry { DRY } else { 0 },
+        cost: JOINT + held + need + off + waits + if late { LATE } else { 0 },
         loose,
         dry,
+        late,
     })
 }

@@ -16,6 +16,7 @@ fn piece(part: u8, near: u8, far: u8) -> Piece {
         run: Run::Joins,
         stock: Stock::Counter,
         sides: [side(On::First, near), side(On::Second, far)],
+        turns: 0,
     }
 }
 
@@ -33,9 +34,9 @@ fn a_chain_is_like_what_has_its_joints_or_more_parts() {
 #[test]
 fn a_chain_takes_no_more_than_it_holds() {
     let mut chain = Chain::default();
-    for part in 0..5 {
+    for part in 0..6 {
         chain = chain.with(piece(part, 0, 1));
     }
     let parts: Vec<u8> = chain.pieces().map(|piece| piece.part).collect();
-    assert_eq!(parts, [0, 1, 2]);
+    assert_eq!(parts, [0, 1, 2, 3]);
 }

@@ -3,7 +3,8 @@
 use anyhow::{Result, anyhow, bail};
 use clap::ValueEnum;
 use springline_compiler::notes::Notes;
-use springline_core::image::Image;
+use springline_core::image::{Image, Part};
+use springline_core::joint::Form;
 use springline_core::joint::tie::TieEnd;
 
 use super::super::known::Known;
@@ -13,7 +14,7 @@ use crate::format;
 use crate::parse::Unit;
 
 /// What may stand behind family and size.
-const WORDS: &str = "a class as printed; plain-square, plain-bevelled, belled, grooved, threaded, flanged; free, fixed";
+const WORDS: &str = "a class as printed; plain-square, plain-bevelled, belled, grooved, threaded, flanged, flanged-250; free, fixed; keep, for what is on it and stays";
 
 /// An end that the tables know.
 pub(crate) struct End {
@@ -21,6 +22,9 @@ pub(crate) struct End {
     pub(crate) fixed: bool,
     /// Nobody said whether it can be moved.
     pub(crate) taken: bool,
+    /// Its flange is of class 250.
+    pub(super) heavy: bool,
+    tie: TieEnd,
 }
 
 impl End {
@@ -38,18 +42,24 @@ impl End {
             );
         };
         let (mut class, mut form, mut fixed) = (None, None, None);
+        let (mut heavy, mut keep) = (false, false);
         for word in words {
             let plain = word.to_ascii_lowercase();
             let shape = match plain.as_str() {
                 "plain" | "square" => Some(EndArg::PlainSquare),
                 "bevelled" => Some(EndArg::PlainBevelled),
                 "bell" => Some(EndArg::Belled),
-                "flange" => Some(EndArg::Flanged),
+                "flange" | "flanged-125" | "flange-125" => Some(EndArg::Flanged),
+                "flanged-250" | "flange-250" => {
+                    heavy = true;
+                    Some(EndArg::Flanged)
+                }
                 _ => EndArg::from_str(&plain, false).ok(),
             };
             let twice = match (plain.as_str(), shape) {
                 ("free", _) => fixed.replace(false).is_some(),
                 ("fixed", _) => fixed.replace(true).is_some(),
+                ("keep", _) => std::mem::replace(&mut keep, true),
                 (_, Some(shape)) => form.replace(shape).is_some(),
                 ("", None) => bail!("nothing between two colons of \"{text}\"\n  try: {WORDS}"),
                 (_, None) => class.replace(word.to_owned()).is_some(),
@@ -76,13 +86,31 @@ impl End {
         let known = Known::find(image, notes, &asked).map_err(|error| {
             let said = error.to_string().replace("--class", ":CLASS behind the size");
             let more = if asked.class.is_some() && said.starts_with("no class") {
-                "\n  or free, fixed, or how the end looks: plain-square, plain-bevelled, belled, grooved, threaded, flanged"
+                "\n  or free, fixed, or how the end looks: plain-square, plain-bevelled, belled, grooved, threaded, flanged, flanged-250; or keep"
             } else {
                 ""
             };
             anyhow!("{text}: {said}{more}")
         })?;
+        let key = if heavy { "flange-250" } else { "flange" };
+        let flange = notes.joints.ends.iter().position(|end| end == key);
+        let label = |class: &str| {
+            let mut all = image.classes(&known.pipe.row);
+            all.find(|one| image.label(one.label) == class)
+        };
+        let class = known.class.as_deref().and_then(label);
         Ok(Self {
+            tie: TieEnd {
+                pipe: known.pipe,
+                fixed: fixed.unwrap_or(true),
+                flange: flange
+                    .and_then(|at| u8::try_from(at).ok())
+                    .unwrap_or(Part::NO_END),
+                // One of class 250 is on a valve or a pump.
+                keep: keep || heavy,
+                class: class.map(|class| class.label),
+            },
+            heavy,
             known,
             fixed: fixed.unwrap_or(true),
             taken: fixed.is_none(),
@@ -91,10 +119,7 @@ impl End {
 
     /// What the core is asked.
     pub(crate) const fn tie(&self) -> TieEnd {
-        TieEnd {
-            pipe: self.known.pipe,
-            fixed: self.fixed,
-        }
+        self.tie
     }
 
     /// `8 in C900 PVC DR 18`.
@@ -118,8 +143,15 @@ impl End {
             (false, _) => "free to move along its line",
         };
         let print = known.print();
+        let drilled = match (known.pipe.form, self.heavy) {
+            (Form::Flanged, true) => ", class 250/300, which stays",
+            (Form::Flanged, false) if self.tie.keep => ", class 125/150, which stays",
+            (Form::Flanged, false) => ", class 125/150",
+            (Form::Threaded | Form::Belled, _) if self.tie.keep => ", which stays",
+            _ => "",
+        };
         format!(
-            "{}{print}{system}, OD {}; {}; {moves}",
+            "{}{print}{system}, OD {}; {}{drilled}; {moves}",
             self.name(),
             format::length(known.od(), unit),
             form_words(known.pipe.form)

@@ -1,8 +1,10 @@
 //! `springline tie-in`: two pipe ends to the parts that lead from one to the other.
 
 pub(crate) mod end;
+mod lie;
 mod piece;
 mod render;
+mod say;
 mod text;
 mod way;
 
@@ -10,7 +12,7 @@ use anyhow::{Result, bail};
 use sha2::{Digest, Sha256};
 use springline_compiler::notes::Notes;
 use springline_core::image::{Image, Material, Set};
-use springline_core::joint::tie::{Nothing, nothing, ties};
+use springline_core::joint::tie::{Nothing, Site, nothing, ties};
 use springline_core::joint::{Doing, Owner, Sealing, Task, refusal};
 use springline_tables::{IMAGE, NOTES};
 
@@ -19,6 +21,7 @@ use super::sheet::keys;
 use crate::Said;
 use crate::cli::TieArgs;
 use end::End;
+use lie::Lying;
 use way::{Maker, Way};
 
 /// An end on which nothing is put: which of the two, why, and the sources.
@@ -32,6 +35,9 @@ struct Refused {
 /// All that is said of two ends.
 struct Tied {
     ends: [End; 2],
+    /// How they lie.
+    lying: Lying,
+    site: Site,
     owner: Owner,
     refused: Option<Refused>,
     ways: Vec<Way>,
@@ -53,7 +59,7 @@ pub(crate) fn run(args: &TieArgs) -> Result<Said> {
         End::parse(&image, &notes, &args.from, args)?,
         End::parse(&image, &notes, &args.to, args)?,
     ];
-    let tied = Tied::of(&image, &notes, ends, args);
+    let tied = Tied::of(&image, &notes, ends, args)?;
     let text = if args.json {
         render::json(&tied, args)
     } else {
@@ -66,7 +72,18 @@ pub(crate) fn run(args: &TieArgs) -> Result<Said> {
 }
 
 impl Tied {
-    fn of(image: &Image<'_>, notes: &Notes, ends: [End; 2], args: &TieArgs) -> Self {
+    fn of(image: &Image<'_>, notes: &Notes, ends: [End; 2], args: &TieArgs) -> Result<Self> {
+        let lying = Lying::parse(args)?;
+        let hours = args.back_in.as_deref().map(lie::hours).transpose()?;
+        let site = Site {
+            dry: match (args.wet, args.dry) {
+                (true, _) => Some(false),
+                (_, true) => Some(true),
+                _ => None,
+            },
+            hours,
+            lie: lying.lie(),
+        };
         let owner = Owner::from(args.owner);
         let refused = ends.iter().enumerate().find_map(|(end, one)| {
             let sealing = refusal(image, &one.known.pipe)?;
@@ -83,17 +100,18 @@ impl Tied {
             notes,
             ends: &ends,
             asked: &asked,
+            lying: &lying,
             unit: args.units.into(),
         };
         let ways: Vec<Way> = match refused {
             Some(_) => Vec::new(),
-            None => ties(image, &asked)
+            None => ties(image, &asked, site)
                 .iter()
                 .flatten()
                 .map(|chain| maker.way(chain))
                 .collect(),
         };
-        let none = (refused.is_none() && ways.is_empty()).then(|| nothing(image, &asked));
+        let none = (refused.is_none() && ways.is_empty()).then(|| nothing(image, &asked, site));
         let rows = match &refused {
             Some(refused) => vec![ends[refused.end].known.pipe.row],
             None => ends.iter().map(|end| end.known.pipe.row).collect(),
@@ -109,15 +127,17 @@ impl Tied {
             let family = image.family(end.known.pipe.row.family);
             Material::from_code(family.material) == Some(Material::Pe)
         });
-        Self {
+        Ok(Self {
             ends,
+            lying,
+            site,
             owner,
             refused,
             ways,
             none,
             shrinks,
             cautions,
-        }
+        })
     }
 
     /// Neither end can be moved.

@@ -13,6 +13,8 @@ use super::way::Maker;
 pub(super) struct PieceSaid {
     pub(super) key: String,
     pub(super) name: String,
+    /// The bend that it is here, or that it is two in one.
+    pub(super) turn: Option<String>,
     pub(super) act: Act,
     pub(super) stock: Stock,
     /// The side that is made up first comes first.
@@ -46,6 +48,10 @@ pub(super) struct SideSaid {
     pub(super) gasket: String,
     pub(super) range: Option<String>,
     pub(super) dry: bool,
+    /// It is a flange.
+    pub(super) is_flange: bool,
+    /// Of a joint with another part: what keeps it together.
+    pub(super) kept: &'static str,
     pub(super) holds: Vec<Held>,
     pub(super) never: Vec<Held>,
 }
@@ -59,16 +65,16 @@ impl SideSaid {
 
 impl Maker<'_> {
     /// A part; its sides the other way about where the line is put together from the second end.
-    pub(super) fn piece(&self, piece: &Piece, backwards: bool) -> PieceSaid {
+    pub(super) fn piece(&self, piece: &Piece, nth: usize, backwards: bool) -> PieceSaid {
         let part = self.image.part(piece.part);
         let note = self.notes.joints.parts.get(usize::from(piece.part));
         let ends = piece.sides.map(|side| side.end);
         let mut packs: Vec<(usize, String)> = Vec::new();
-        for (side, end) in piece.sides.iter().zip(ends) {
+        for (at, (side, end)) in piece.sides.iter().zip(ends).enumerate() {
             let made = self.notes.joints.made.get(usize::from(end));
             let pack = made.map_or("", |made| made.pack.as_str());
             // Of two parts bolted together the first one is said to need the bolts.
-            let said = side.on == On::Part && *side == piece.sides[0];
+            let said = side.on == On::Part && at == 0;
             if pack.is_empty() || said {
                 continue;
             }
@@ -88,6 +94,19 @@ impl Maker<'_> {
         PieceSaid {
             key: note.map_or(String::new(), |note| note.key.clone()),
             name: self.image.phrase(part.name).to_string(),
+            turn: match piece.turns {
+                // A fitting that may be a bend is asked for by what it is here.
+                0 if part.bends() > 0 => Some(String::from(match piece.sides {
+                    [one, other] if one.size == other.size => "as a coupling",
+                    _ => "as a reducer",
+                })),
+                0 => None,
+                1 => self.lying.bend(nth).map(|bend| {
+                    let article = if bend.starts_with("11") { "an" } else { "a" };
+                    format!("as {article} {bend} bend")
+                }),
+                _ => Some(self.lying.offset(self.unit)),
+            },
             act: Act::from_code(part.act_and_stock & 15).unwrap_or(Act::Cut),
             stock: piece.stock,
             sides,
@@ -113,7 +132,8 @@ impl Maker<'_> {
         }
     }
 
-    fn side(&self, side: Side) -> SideSaid {
+    /// A side of a part, or of two ends that go together.
+    pub(super) fn side(&self, side: Side) -> SideSaid {
         let image = self.image;
         let record = image.joint_end(side.end);
         let made = self.notes.joints.made.get(usize::from(side.end));
@@ -132,6 +152,14 @@ impl Maker<'_> {
             gasket: made.map_or(String::new(), |made| made.gasket.clone()),
             range: None,
             dry: record.is_dry(),
+            is_flange: record.by == JointEnd::FLANGE,
+            kept: match record.by {
+                JointEnd::FLANGE => "Its bolts hold it, by the weaker of the two",
+                JointEnd::THREAD => {
+                    "The thread holds it: plastic into metal hand tight and a turn or two"
+                }
+                _ => "The MJ takes its spigot, held by a gland listed for that",
+            },
             holds: Vec::new(),
             never: Vec::new(),
         };

@@ -2,13 +2,13 @@
 
 use serde_json::{Value, json};
 use springline_core::image::Grade;
-use springline_core::joint::tie::On;
+use springline_core::joint::tie::{Direct, On};
 use springline_core::joint::{Act, Owner, Stock, Verdict};
 
 use super::super::sheet::Held;
 use super::piece::{PieceSaid, SideSaid};
 use super::way::Way;
-use super::{Tied, text};
+use super::{Tied, say, text};
 use crate::cli::TieArgs;
 use crate::format;
 
@@ -28,7 +28,7 @@ pub(super) fn json(tied: &Tied, args: &TieArgs) -> String {
             let od = format::inches(known.od()).parse::<f64>().ok();
             json!({
                 "family": known.family, "nominal": known.nominal, "class": known.class,
-                "form": known.pipe.form.key(), "fixed": end.fixed,
+                "form": known.pipe.form.key(), "class_250": end.heavy, "fixed": end.fixed,
                 "od_in": if refused { None } else { od },
             })
         })
@@ -43,7 +43,8 @@ pub(super) fn json(tied: &Tied, args: &TieArgs) -> String {
     };
     let value = json!({
         "schema": "springline-tie-in/1", "owner": Owner::key(tied.owner), "ends": ends,
-        "taken": "in line and on grade within an inch", "shrinks": tied.shrinks,
+        "taken": tied.lying.words(args.units.into()).join(" "), "shrinks": tied.shrinks,
+        "bends": tied.site.lie.bends, "back_in_h": tied.site.hours, "dry": tied.site.dry,
         "ways": tied.ways.iter().map(|one| way(tied, one, args)).collect::<Vec<_>>(),
         "none": none,
         "cautions": tied.cautions.iter().map(|one| json!({
@@ -57,17 +58,25 @@ pub(super) fn json(tied: &Tied, args: &TieArgs) -> String {
 fn way(tied: &Tied, way: &Way, args: &TieArgs) -> Value {
     json!({
         "cost": way.cost, "joints": way.joints, "stock": Stock::key(way.stock), "dry": way.dry,
+        "late": way.late, "direct": way.direct.as_ref().map(|(direct, sides)| json!({
+            "joint": match direct {
+                Direct::Flanges => "flanges",
+                Direct::Bell(..) => "bell",
+                Direct::Fused(_) => "fused",
+            },
+            "sides": sides.iter().map(side).collect::<Vec<_>>(),
+        })),
         "pieces": way.pieces.iter().map(piece).collect::<Vec<_>>(), "cuts": way.cuts,
         "closing": way.closing.as_ref().map(|closing| json!({
             "piece": closing.piece, "slides_over": closing.over,
         })),
-        "last": way.last, "say": text::say(tied, way, args.units.into()),
+        "last": way.last, "say": say::say(tied, way, args.units.into()),
     })
 }
 
 fn piece(piece: &PieceSaid) -> Value {
     json!({
-        "part": piece.key, "name": piece.name, "act": Act::key(piece.act),
+        "part": piece.key, "name": piece.name, "turn": piece.turn, "act": Act::key(piece.act),
         "stock": Stock::key(piece.stock), "comes": piece.comes, "wont": piece.wont,
         "less": piece.packs.iter().map(|(count, pack)| json!({ "count": count, "what": pack }))
             .chain((!piece.less.is_empty()).then(|| json!({ "count": 1, "what": piece.less })))

@@ -1,13 +1,13 @@
 //! The answer for people.
 
-use springline_core::joint::tie::{Nothing, On};
-use springline_core::joint::{Owner, Stock};
+use springline_core::joint::Owner;
+use springline_core::joint::tie::{Direct, Nothing, On};
 
 use super::super::card::stock_words;
-use super::super::{caution, phone};
+use super::super::caution;
 use super::piece::{PieceSaid, SideSaid};
 use super::way::Way;
-use super::{End, Tied};
+use super::{Tied, say};
 use crate::cli::TieArgs;
 use crate::parse::Unit;
 use crate::read::lines::wrap;
@@ -60,11 +60,32 @@ fn head(tied: &Tied, unit: Unit, out: &mut String) {
     for doubt in tied.ends.iter().filter_map(|end| end.known.doubt()) {
         wrap(out, "", &doubt);
     }
-    wrap(
-        out,
-        "",
-        "Taken: both ends in line and on grade within an inch. Where they are not, nothing below serves: swing or dig first.",
-    );
+    for words in tied.lying.words(unit) {
+        wrap(out, "", &words);
+    }
+    if tied.site.lie.bends > 0 {
+        let text = "A bend is pushed outwards: hold every joint on both sides of it, or block it.";
+        wrap(out, "", text);
+    }
+    match tied.site.dry {
+        Some(false) => wrap(
+            out,
+            "",
+            "It cannot be got dry: nothing is glued, fused or soldered.",
+        ),
+        Some(true) => wrap(
+            out,
+            "",
+            "Taken as dry, and kept so until glue has cured or the melt is cold.",
+        ),
+        None => {}
+    }
+    if let Some(hours) = tied.site.hours {
+        let text = format!(
+            "Water back in {hours} h: what is by order is not here by then, and cement is given a day to cure; the maker's table, pipe and weather may say less or more. Filling, flushing and what the owner asks come on top."
+        );
+        wrap(out, "", &text);
+    }
     if tied.both_fixed() {
         wrap(
             out,
@@ -106,6 +127,15 @@ pub(super) fn why_none(tied: &Tied, why: Nothing) -> String {
         Nothing::Unheld => format!(
             "nothing is listed that holds both {first} and {second}, and HDPE pulls apart what is not held"
         ),
+        Nothing::Wet => format!(
+            "what leads from {first} to {second} is glued, fused or soldered, and that wants it dry"
+        ),
+        Nothing::Kept => format!(
+            "nothing of the tables goes on what is on {first} or {second} and stays; cut off, there is a way"
+        ),
+        Nothing::Bends => format!(
+            "no chain with such bends leads from {first} to {second}; in line there is one: bring the ends into line, or ask for shop-made bends"
+        ),
         Nothing::Sizes => {
             format!(
                 "no chain of up to three parts is made from {first} to {second}: both sizes must exist in one"
@@ -121,23 +151,35 @@ pub(super) fn why_none(tied: &Tied, why: Nothing) -> String {
 
 fn way(tied: &Tied, number: usize, way: &Way, args: &TieArgs, out: &mut String) {
     let names: Vec<&str> = way.pieces.iter().map(|piece| piece.name.as_str()).collect();
-    let parts = if names.is_empty() {
-        String::from("flange to flange, one bolt set and gasket")
-    } else {
-        names.join(", ")
+    let parts = match &way.direct {
+        Some((direct, _)) => direct_words(tied, *direct),
+        None => names.join(", "),
     };
     let wet = if way.dry {
         "CANNOT BE MADE WET"
     } else {
         "can be made wet"
     };
+    let late = match tied.site.hours {
+        Some(hours) if way.late => format!(", NOT IN {hours} h"),
+        _ => String::new(),
+    };
     let plural = if way.joints == 1 { "" } else { "s" };
     let head = format!(
-        "{parts}: {} joint{plural}, {}, {wet}.",
+        "{parts}: {} joint{plural}, {}, {wet}{late}.",
         way.joints,
         stock_words(way.stock)
     );
     wrap(out, &format!("WAY {number}  "), &head);
+    if let Some((direct, sides)) = &way.direct {
+        if matches!(direct, Direct::Bell(..)) {
+            let text = "the bell is taken as one with a gasket, clean and whole. One with no groove was glued or leaded: cut it off.";
+            wrap(out, "  FIRST  ", text);
+        }
+        for one in sides {
+            side(one, args, out);
+        }
+    }
     if let Some(over) = way.closing.as_ref().and_then(|one| one.over.as_deref()) {
         let last = names.last().copied().unwrap_or_default();
         let text = format!("slide the {last} fully onto {over}, before the other end is set.");
@@ -162,12 +204,14 @@ fn way(tied: &Tied, number: usize, way: &Way, args: &TieArgs, out: &mut String) 
         wrap(out, "  CLOSES ", &text);
     }
     wrap(out, "  LAST   ", &format!("{}.", way.last));
-    wrap(out, "  SAY    ", &say(tied, way, args.units.into()));
+    wrap(out, "  SAY    ", &say::say(tied, way, args.units.into()));
 }
 
 fn piece(number: usize, piece: &PieceSaid, args: &TieArgs, out: &mut String) {
+    let turn = piece.turn.as_ref();
+    let turn = turn.map_or(String::new(), |turn| format!(" {turn}"));
     let text = format!(
-        "{}, {} [{}]",
+        "{}{turn}, {} [{}]",
         piece.name,
         stock_words(piece.stock),
         piece.key
@@ -196,8 +240,8 @@ fn piece(number: usize, piece: &PieceSaid, args: &TieArgs, out: &mut String) {
 fn side(side: &SideSaid, args: &TieArgs, out: &mut String) {
     if side.on == On::Part {
         let text = format!(
-            "{}: {}, {}. Its bolts hold it, by the weaker of the two.",
-            side.what, side.size, side.end_name
+            "{}: {}, {}. {}.",
+            side.what, side.size, side.end_name, side.kept
         );
         wrap(out, "     ON     ", &text);
         return;
@@ -243,63 +287,13 @@ fn side(side: &SideSaid, args: &TieArgs, out: &mut String) {
     }
 }
 
-/// What to say to a counter: every part with both of its sides, and what is ordered beside it.
-pub(super) fn say(tied: &Tied, way: &Way, unit: Unit) -> String {
-    let pipe = |end: &End| phone::pipe(&end.known, unit);
+/// Two ends that go together, in words.
+fn direct_words(tied: &Tied, direct: Direct) -> String {
     let [first, second] = &tied.ends;
-    let on = |side: &SideSaid| match side.on {
-        On::First | On::CutOfFirst => pipe(first),
-        On::Second | On::CutOfSecond => pipe(second),
-        On::Part => format!("{} {}", side.size, side.end_name),
-    };
-    let mut told: Vec<String> = Vec::new();
-    for piece in &way.pieces {
-        let sides: Vec<String> = piece
-            .sides
-            .iter()
-            .map(|side| match &side.range {
-                Some(range) => format!("{}, range to hold {range}", on(side)),
-                None => on(side),
-            })
-            .collect();
-        let sides = match &sides[..] {
-            [one, other] if one == other => format!("both sides for {one}"),
-            sides => format!("one side for {}", sides.join("; the other for ")),
-        };
-        let mut text = format!("one {}: {sides}", piece.name);
-        for (count, pack) in &piece.packs {
-            let pack = pack.replace(phone::OWN, "");
-            text.extend(["; ", &count.to_string(), " x ", &pack]);
-        }
-        for side in &piece.sides {
-            let bought: Vec<&str> = side
-                .holds
-                .iter()
-                .filter(|held| !held.itself)
-                .map(|held| held.name.as_str())
-                .collect();
-            let holds = side.holds.iter().any(|held| held.itself);
-            if !holds && !bought.is_empty() {
-                text.extend(["; to hold ", &side.what, " ", &bought.join(" or ")]);
-            }
-        }
-        told.push(text);
+    match direct {
+        Direct::Flanges => String::from("flange to flange, one bolt set and gasket"),
+        Direct::Bell(0, _) => format!("{} into the bell of {}", second.name(), first.name()),
+        Direct::Bell(..) => format!("{} into the bell of {}", first.name(), second.name()),
+        Direct::Fused(_) => String::from("fused face to face, of one DR"),
     }
-    if told.is_empty() {
-        told.push(format!(
-            "one bolt set and full-face gasket for {}",
-            pipe(first)
-        ));
-    }
-    let mut said = told.join(". And ");
-    if let Some(letter) = said.get(..1).map(str::to_uppercase) {
-        said.replace_range(..1, &letter);
-    }
-    said.push_str(match way.stock {
-        Stock::Counter => ".",
-        Stock::Order => ". How many days?",
-        Stock::Shop => ". Made up: how many weeks?",
-        Stock::Rare => ". Is it made in this size?",
-    });
-    said
 }

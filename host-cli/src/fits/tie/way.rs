@@ -2,11 +2,12 @@
 
 use springline_compiler::notes::Notes;
 use springline_core::image::Image;
-use springline_core::joint::tie::{Chain, On, TieEnd};
+use springline_core::joint::tie::{Chain, Direct, On, Side, TieEnd};
 use springline_core::joint::{Run, Stock};
 
 use super::end::End;
-use super::piece::PieceSaid;
+use super::lie::Lying;
+use super::piece::{PieceSaid, SideSaid};
 use crate::parse::Unit;
 
 /// What chains are told from.
@@ -15,6 +16,7 @@ pub(super) struct Maker<'a> {
     pub(super) notes: &'a Notes,
     pub(super) ends: &'a [End; 2],
     pub(super) asked: &'a [TieEnd; 2],
+    pub(super) lying: &'a Lying,
     pub(super) unit: Unit,
 }
 
@@ -39,6 +41,10 @@ pub(super) struct Way {
     /// How the slowest of its parts is got.
     pub(super) stock: Stock,
     pub(super) dry: bool,
+    /// Something of it is not got or does not cure in time.
+    pub(super) late: bool,
+    /// How two ends go together with nothing between them, and the joints that this makes.
+    pub(super) direct: Option<(Direct, Vec<SideSaid>)>,
     pub(super) cost: u16,
 }
 
@@ -60,7 +66,10 @@ impl Maker<'_> {
         };
         let pieces: Vec<PieceSaid> = order
             .iter()
-            .filter_map(|(at, turned)| Some(self.piece(raw.get(*at)?, *turned)))
+            .filter_map(|(at, turned)| {
+                let bends = raw.iter().take(*at).filter(|piece| piece.turns > 0);
+                Some(self.piece(raw.get(*at)?, bends.count(), *turned))
+            })
             .collect();
         let mut cuts: Vec<String> = Vec::new();
         for side in raw.iter().filter_map(|piece| piece.sides.last()) {
@@ -90,7 +99,11 @@ impl Maker<'_> {
                     None => String::from("its own bolts, when both flanges are made up"),
                 }
             }
-            (None, _) if pieces.is_empty() => String::from("the flanges, drawn up crosswise"),
+            (None, _) if pieces.is_empty() => String::from(match chain.direct {
+                Some(Direct::Bell(..)) => "the spigot, straight home to its mark and no further",
+                Some(Direct::Fused(_)) => "the melt, left in the machine until it is cold",
+                _ => "the flanges, drawn up crosswise",
+            }),
             (None, _) => {
                 let end = if backwards { first } else { second };
                 let pushed = if end.fixed {
@@ -112,15 +125,43 @@ impl Maker<'_> {
                 .map(|piece| piece.stock)
                 .max()
                 .unwrap_or(Stock::Counter),
-            dry: pieces
-                .iter()
-                .any(|piece| piece.sides.iter().any(|side| side.dry)),
+            dry: chain.dry > 0,
+            late: chain.late > 0,
+            direct: chain.direct.map(|direct| (direct, self.direct(direct))),
             pieces,
             closing,
             last,
             cuts,
             joints,
             cost: chain.cost,
+        }
+    }
+
+    /// The joints of two ends that go together.
+    fn direct(&self, direct: Direct) -> Vec<SideSaid> {
+        let [first, second] = self.asked;
+        let side = |on: On, end: u8| {
+            let of = if on == On::First { first } else { second };
+            self.side(Side {
+                on,
+                end,
+                own: end,
+                size: of.pipe.row.size,
+                joint: 0,
+            })
+        };
+        match direct {
+            Direct::Flanges => vec![
+                side(On::First, first.flange),
+                side(On::Second, second.flange),
+            ],
+            Direct::Bell(bell, end) => {
+                let spigot = if bell == 0 { On::Second } else { On::First };
+                let mut side = side(spigot, end);
+                side.gasket = String::from("for the groove of that bell, by its maker");
+                vec![side]
+            }
+            Direct::Fused(end) => vec![side(On::First, end), side(On::Second, end)],
         }
     }
 }

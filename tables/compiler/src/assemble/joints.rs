@@ -4,7 +4,7 @@ use springline_core::image::{
     Band as Measures, Caution as CautionRecord, JointEnd, Listing as Record, MatrixRow,
     Part as PartRecord, Set,
 };
-use springline_core::joint::Job;
+use springline_core::joint::{Job, Task};
 
 use crate::encode::DraftJoints;
 use crate::joints::{Band, Bits, By, Caution, End, EndForm, Joints, Listing, Part};
@@ -65,7 +65,9 @@ impl Shared {
             tasks: part
                 .tasks
                 .iter()
-                .fold(0, |bits, task| bits | 1 << *task as u8),
+                .fold(part.bends << Task::ALL.len(), |bits, task| {
+                    bits | 1 << *task as u8
+                }),
             act_and_stock: part.act as u8 | (part.stock as u8) << 4,
             other: first,
             more: second,

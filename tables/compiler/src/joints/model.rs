@@ -205,6 +205,8 @@ pub struct Part {
     pub outlet: Option<(Thread, u16)>,
     /// What it does in a straight run, of `runs.csv`.
     pub run: Option<Run>,
+    /// The smallest bend that it is made as, from one: 45, 22-1/2, 11-1/4; 0 for none.
+    pub bends: u8,
     /// What it comes with; may be empty.
     pub comes: String,
     /// What it is sold without, beside the packs of its ends; may be empty.

@@ -15,7 +15,9 @@ pub(super) const PARTS: &[&str] = &[
     "source", "grade",
 ];
 /// Columns of `runs.csv`.
-pub(super) const RUNS: &[&str] = &["part", "run", "source", "grade"];
+pub(super) const RUNS: &[&str] = &["part", "run", "bends", "source", "grade"];
+/// Bends as they are written: the smallest that a part is made as, from one.
+const BENDS: [(&str, u8); 3] = [("45", 1), ("22-1/2", 2), ("11-1/4", 3)];
 /// The most ends that a part has.
 const MOST_ENDS: usize = 4;
 /// Outlets as they are written, in the order of [`Record::OUTLETS`].
@@ -53,6 +55,9 @@ pub(super) fn runs(reader: &mut Reader<'_>, parts: &mut [Part], table: &Table<'_
             reader.report.add(cell.place, message, help);
         }
         parts[at].run = run;
+        if !row["bends"].is_empty() {
+            parts[at].bends = reader.word(&row["bends"], "bend", &BENDS).unwrap_or(0);
+        }
     }
 }
 
@@ -85,6 +90,7 @@ fn part(reader: &mut Reader<'_>, dictionary: &Dictionary, row: &Row<'_>) -> Opti
         others,
         outlet: outlet?,
         run: None,
+        bends: 0,
         comes,
         less,
         wont,
