@@ -277,7 +277,7 @@ fn keys_and_pages() {
             assert!(!refuses || row["reason"] != "", "{row}");
         }
         let (out, _, _) = springline(&["fits", family, size]);
-        assert!(out.lines().count() <= 75, "{out}");
+        assert!(out.lines().count() <= 42, "{out}");
         assert!(out.lines().all(|line| line.chars().count() <= 78), "{out}");
         assert!(!out.contains('%'));
     }

@@ -6,15 +6,21 @@ use springline_core::joint::{Act, Role, Stock, Task, Verdict};
 use super::sheet::{PartRow, Sheet};
 use crate::read::lines::wrap;
 
-/// What people are about to do, as a heading.
-pub(super) const fn heading(task: Task) -> &'static str {
+/// So many parts are named that go on by an adapter; how many more there are is said.
+const NAMED: usize = 2;
+
+/// The need of what is asked for by range, and wants nothing else.
+const RANGE: &str = "a range that holds the measured OD";
+
+/// What people are about to do, in front of its parts.
+const fn heading(task: Task) -> &'static str {
     match task {
-        Task::Repair => "REPAIR",
-        Task::Outlet => "BRANCH OR SERVICE OUTLET",
-        Task::Equipment => "CONNECT A VALVE OR METER",
-        Task::Turn => "CHANGE DIRECTION OR SIZE, END THE LINE",
-        Task::Road => "GO UNDER A ROAD",
-        Task::Join => "JOIN ANOTHER PIPE",
+        Task::Repair => "REPAIR   ",
+        Task::Outlet => "OUTLET   ",
+        Task::Equipment => "CONNECT  ",
+        Task::Turn => "TURN     ",
+        Task::Road => "ROAD     ",
+        Task::Join => "JOIN     ",
     }
 }
 
@@ -40,7 +46,7 @@ pub(super) fn joints(sheet: &Sheet<'_>, out: &mut String) {
             None => said.push((text, vec![name])),
         }
     }
-    out.push_str("JOINTS on this pipe\n");
+    out.push_str("JOINTS on this pipe (in full: --job, --part KEY)\n");
     for (text, names) in said {
         wrap(out, "- ", &format!("{}{text}", names.join(", ")));
     }
@@ -54,6 +60,7 @@ fn joint(row: &PartRow) -> String {
     let mut text = String::new();
     let needs = row.needs.join("; ");
     match row.verdict {
+        Verdict::FitsWith if needs == RANGE => text.push_str(": by range"),
         Verdict::FitsWith => text.extend([": with ", &needs]),
         Verdict::Adapter => text.extend([": needs ", &needs]),
         _ => {}
@@ -82,24 +89,23 @@ pub(super) fn group(sheet: &Sheet<'_>, task: Task, out: &mut String) {
         row.tasks.contains(&task) && !first(row) && row.verdict <= Verdict::FitsWith
     };
     let above = sheet.rows.iter().filter(told_before).count();
-    let mut lines: Vec<String> = Vec::new();
-    let names = |rows: Vec<&PartRow>| {
+    let mut said: Vec<String> = Vec::new();
+    let names = |rows: &[&PartRow]| {
         let names: Vec<&str> = rows.iter().map(|row| row.name.as_str()).collect();
         names.join(", ")
     };
     for (stock, words) in [
-        (Stock::Counter, "at the counter"),
-        (Stock::Order, "by order"),
-        (Stock::Shop, "shop-made"),
-        (Stock::Rare, "rare, ask"),
+        (Stock::Counter, "Counter"),
+        (Stock::Order, "By order"),
+        (Stock::Shop, "Shop-made"),
+        (Stock::Rare, "Rare, ask"),
     ] {
         let seals = |row: &&PartRow| row.verdict <= Verdict::FitsWith && row.stock == stock;
         let some: Vec<&PartRow> = rows().filter(seals).collect();
         if !some.is_empty() {
-            lines.push(format!("{words}: {}.", names(some)));
+            said.push(format!("{words}: {}.", names(&some)));
         }
     }
-    // What goes on by an adapter is told where equipment is connected; elsewhere it is one line more at most.
     let mut by: Vec<(String, Vec<&PartRow>)> = Vec::new();
     for row in rows().filter(|row| row.verdict == Verdict::Adapter) {
         let needs = row.needs.join("; ");
@@ -108,18 +114,31 @@ pub(super) fn group(sheet: &Sheet<'_>, task: Task, out: &mut String) {
             None => by.push((needs, vec![row])),
         }
     }
-    if task == Task::Equipment {
-        lines.extend(
-            by.into_iter()
-                .map(|(needs, rows)| format!("by {needs}: {}.", names(rows))),
-        );
-    } else if !by.is_empty() {
-        let needs: Vec<String> = by.into_iter().map(|(needs, _)| needs).collect();
-        lines.push(format!(
-            "more by {} (--job {}).",
-            needs.join(", or "),
-            task.key()
-        ));
+    let mut folded = above;
+    // What goes on by an adapter is told where equipment is connected.
+    if task != Task::Equipment {
+        folded += by.drain(..).map(|(_, rows)| rows.len()).sum::<usize>();
+    }
+    // The adapter that most go on by is told, the others with the part.
+    by.sort_by_key(|(_, rows)| std::cmp::Reverse(rows.len()));
+    let mut others: Vec<&PartRow> = Vec::new();
+    for (at, (needs, rows)) in by.into_iter().enumerate() {
+        if at > 0 {
+            others.extend(rows);
+            continue;
+        }
+        let (shown, rest) = rows.split_at(NAMED.min(rows.len()));
+        folded += rest.len();
+        let more = if rest.is_empty() {
+            String::new()
+        } else {
+            format!(" and {} more", rest.len())
+        };
+        said.push(format!("By {needs}: {}{more}.", names(shown)));
+    }
+    if !others.is_empty() {
+        folded += others.len();
+        said.push(format!("By other adapters: {}.", names(&others)));
     }
     let mut asks: Vec<(&str, Vec<&PartRow>)> = Vec::new();
     for row in rows().filter(|row| row.verdict == Verdict::Refer) {
@@ -129,21 +148,21 @@ pub(super) fn group(sheet: &Sheet<'_>, task: Task, out: &mut String) {
         }
     }
     // Of the owner it is said above, once.
-    lines.extend(asks.into_iter().map(|(why, rows)| match rows[..] {
-        [row, ..] if row.owners => format!("ASK OWNER: {}.", names(rows)),
-        _ => format!("ASK: {} ({why}).", names(rows)),
+    said.extend(asks.into_iter().map(|(why, rows)| match rows[..] {
+        [row, ..] if row.owners => format!("ASK OWNER: {}.", names(&rows)),
+        [row, ..] if row.act == Act::Crew => format!("ASK a trained crew: {}.", names(&rows)),
+        _ => format!("ASK: {} ({why}).", names(&rows)),
     }));
     if above > 0 {
-        lines.push(format!("and {above} named above (--job {}).", task.key()));
+        said.push(format!("{above} more named above."));
     }
-    if lines.is_empty() {
+    if said.is_empty() {
         return;
     }
-    out.push_str(heading(task));
-    out.push('\n');
-    for line in lines {
-        wrap(out, "- ", &line);
+    if folded > 0 {
+        said.push(format!("All: --job {}.", task.key()));
     }
+    wrap(out, heading(task), &said.join(" "));
 }
 
 /// Tools of the joints that are shown, each once.

@@ -77,13 +77,10 @@ fn head(sheet: &Sheet<'_>, args: &FitsArgs, out: &mut String) {
     if let Some(doubt) = known.doubt() {
         wrap(out, "", &doubt);
     }
-    let mut taken = vec![format!(
-        "the end as {} (--end)",
-        form_words(known.pipe.form)
-    )];
+    let mut taken = vec![format!("end {} (--end)", form_words(known.pipe.form))];
     if known.class.is_none() && known.classes.len() > 1 {
         taken.push(format!(
-            "the class as not known: {} (--class)",
+            "class not known, {} (--class)",
             span(&known.classes)
         ));
     }
@@ -144,7 +141,7 @@ fn body(sheet: &Sheet<'_>, args: &FitsArgs, out: &mut String) {
             overview::group(sheet, *task, out);
         }
         let say = format!(
-            "{}, end {}; then the part. In full: --job or --part KEY.",
+            "{}, {}; then the part.",
             phone::pipe(sheet.known, unit),
             form_words(sheet.known.pipe.form)
         );
