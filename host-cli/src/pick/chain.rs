@@ -1,6 +1,6 @@
 //! What leads from one pipe to another, as `tie-in` finds it.
 
-use springline_core::joint::tie::{Chain, On, TieEnd, ties};
+use springline_core::joint::tie::{Chain, On, Site, TieEnd, ties};
 use springline_core::joint::{Act, Role, best};
 
 use super::build::Ground;
@@ -12,18 +12,23 @@ impl Ground<'_> {
     pub(super) fn ways(&self, two: [char; 2], most: usize) -> Result<Vec<Built>, String> {
         let on = two.map(|pipe| Spot { pipe, piece: false });
         let ends = on.map(|on| {
-            let fixed = self.pipes.at(on).is_none_or(|end| end.fixed);
             Some(TieEnd {
                 pipe: self.pipes.pipe(on)?,
-                fixed,
+                ..self.pipes.at(on)?.tie()
             })
         });
         let [Some(first), Some(second)] = ends else {
             return Err(String::from("there is no such pipe in this job"));
         };
         let asked = [first, second];
-        let found = ties(self.image, &asked);
-        let all: Vec<&Chain> = found.iter().flatten().collect();
+        let site = Site {
+            dry: Some(self.dry),
+            ..Site::default()
+        };
+        let found = ties(self.image, &asked, site);
+        // Two ends that go together as they are want no list: a bell that is there, two flanges, two ends fused.
+        let parted = |chain: &&Chain| chain.direct.is_none();
+        let all: Vec<&Chain> = found.iter().flatten().filter(parted).collect();
         if all.is_empty() {
             return Err(String::from(
                 "no chain of up to three parts leads there: springline tie-in says why",

@@ -149,6 +149,11 @@ pub(super) fn end(image: &Image<'_>, notes: &Notes, text: &str, args: &PickArgs)
     let asked = TieArgs {
         from: String::new(),
         to: String::new(),
+        offset: None,
+        angle: None,
+        back_in: None,
+        wet: false,
+        dry: false,
         owner: args.owner,
         why: false,
         json: false,
