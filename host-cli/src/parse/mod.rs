@@ -7,7 +7,6 @@
 mod clock;
 mod error;
 mod length;
-#[allow(dead_code, reason = "verbs to come ask for the rest")]
 mod measure;
 mod quantity;
 mod scan;
@@ -21,7 +20,6 @@ pub(crate) use clock::clock;
 )]
 pub(crate) use error::ParseError;
 pub(crate) use length::{Limits, length, length_at_clock};
-#[allow(unused_imports, reason = "verbs to come ask for these")]
 pub(crate) use measure::{angle, distance, duration, flow, pressure, speed, volume};
 pub(crate) use temperature::temperature;
 

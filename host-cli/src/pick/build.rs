@@ -149,7 +149,7 @@ impl Ground<'_> {
             };
             if !image.band(part.band).holds(image.measure(pipe.row.size)) {
                 let size = size(image.size(pipe.row.size));
-                return Err((Verdict::Refer, format!("{name} is not made in {size}")));
+                return Err((Verdict::Refer, format!("no {size} {name} is made")));
             }
             slowest = slowest.max(stock(image, &part, pipe.row.size));
             sizes.push(size(image.size(pipe.row.size)));

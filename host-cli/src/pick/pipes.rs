@@ -39,7 +39,17 @@ pub(super) fn asked(image: &Image<'_>, notes: &Notes, args: &PickArgs) -> Result
     let (job, used) = job(notes, &args.words)?;
     let families: Vec<&str> = image.families().map(|f| image.packed_text(f.key)).collect();
     let mut places: Vec<Place> = Vec::new();
-    let mut words = args.words.iter().skip(used).peekable();
+    // A pipe in quotes may have its "or" within them.
+    let words: Vec<String> = args.words[used..]
+        .iter()
+        .flat_map(|word| {
+            let mut parts = word.split(" or ");
+            let first = parts.next().map(str::to_owned);
+            let rest = parts.flat_map(|part| [String::from("or"), part.to_owned()]);
+            first.into_iter().chain(rest)
+        })
+        .collect();
+    let mut words = words.iter();
     let mut or = false;
     while let Some(word) = words.next() {
         let plain = word.to_ascii_lowercase();
