@@ -132,6 +132,18 @@ impl<'a> Pipe<'a> {
         })
     }
 
+    /// Its nominal size in quarters of an inch, as sockets are listed; `None` of metric sizes and those between.
+    #[allow(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "whole and in range"
+    )]
+    pub(super) fn quarters(&self) -> Option<u8> {
+        let quarters = NominalSize::parse(&self.known.nominal)?.inches() * 4.0;
+        let whole = quarters.fract() == 0.0 && (1.0..256.0).contains(&quarters);
+        whole.then_some(quarters as u8)
+    }
+
     /// `6 in C900 PVC DR 18, OD 6.900 in`.
     pub(super) fn head(&self) -> String {
         let class = self.known.class.as_ref();
@@ -272,7 +284,7 @@ fn mils(wall: u16) -> Distance {
     clippy::cast_precision_loss,
     reason = "typed lengths are far below 2^53 counts"
 )]
-fn inches(counts: i64) -> Distance {
+pub(super) fn inches(counts: i64) -> Distance {
     Distance::inches(counts as f64 / 2_540_000.0)
 }
 

@@ -275,10 +275,10 @@ fn side(pipe: &Pipe<'_>, args: &CutArgs, meet: MeetArg, depth: Option<&String>) 
                 cited: Vec::new(),
             });
         }
-        MeetArg::Mj => "mj",
-        MeetArg::Bell => "bell",
-        MeetArg::Solvent40 => "solvent-40",
-        MeetArg::Solvent80 => "solvent-80",
+        MeetArg::Mj => "MJ",
+        MeetArg::Bell => "the bell",
+        MeetArg::Solvent40 => "solvent socket Sch 40",
+        MeetArg::Solvent80 => "solvent socket Sch 80",
     };
     // Glue goes home.
     let glued = matches!(meet, MeetArg::Solvent40 | MeetArg::Solvent80);
@@ -288,9 +288,17 @@ fn side(pipe: &Pipe<'_>, args: &CutArgs, meet: MeetArg, depth: Option<&String>) 
     } else {
         gap
     };
-    let fixed = pipe.notes.site.depth(end, pipe.nominal);
-    let name = fixed.map_or("the bell", |one| one.name.as_str());
-    let known = depth.or(fixed.map(|one| Distance::inches(one.inches.get())));
+    let assembly = &pipe.notes.assembly;
+    let fixed = pipe.quarters().and_then(|size| match meet {
+        MeetArg::Mj => assembly
+            .mechanical_depth(size)
+            .map(|(deep, from)| (*deep, from)),
+        MeetArg::Solvent40 => assembly.socket_depth("40", size),
+        MeetArg::Solvent80 => assembly.socket_depth("80", size),
+        _ => None,
+    });
+    let name = if fixed.is_some() { end } else { "the bell" };
+    let known = depth.or(fixed.map(|(counts, _)| pipe::inches(counts)));
     let short = if gap > Distance::ZERO {
         format!(", {} short of its stop", tape(gap, unit))
     } else {
@@ -304,7 +312,7 @@ fn side(pipe: &Pipe<'_>, args: &CutArgs, meet: MeetArg, depth: Option<&String>) 
         });
     };
     if depth.is_none() {
-        cited.extend(fixed.map(|one| one.cited.clone()));
+        cited.extend(fixed.map(|(_, from)| from.clone()));
     }
     Ok(Term {
         words: format!("and {} into {name}{short}", tape(deep - gap, unit)),

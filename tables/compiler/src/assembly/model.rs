@@ -199,3 +199,20 @@ pub struct Assembly {
     /// `constants.csv`.
     pub constants: Vec<ConstantNote>,
 }
+
+impl Assembly {
+    /// How deep a mechanical joint is from lip to stop, in counts of 10 nm, by its size in quarters of an inch.
+    #[must_use]
+    pub fn mechanical_depth(&self, size: u8) -> Option<&(i64, Cited)> {
+        let mut all = self.mechanical.iter();
+        all.find(|one| one.size == size).map(|one| &one.socket)
+    }
+
+    /// The same of a solvent socket, by the schedule of its fitting.
+    #[must_use]
+    pub fn socket_depth(&self, schedule: &str, size: u8) -> Option<(i64, &Cited)> {
+        let mut all = self.sockets.iter();
+        all.find(|one| one.schedule == schedule && one.size == size)
+            .map(|one| (one.depth, &one.cited))
+    }
+}

@@ -105,7 +105,7 @@ pub struct FigureNote {
     pub cited: Cited,
 }
 
-/// A length that a standard fixes: of a part in the line, or of a joint end from lip to stop.
+/// A length of a part in the line that a standard fixes.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct FixedNote {
     /// The key of the part or the end.
@@ -203,8 +203,6 @@ pub struct SiteNotes {
     pub figures: Vec<FigureNote>,
     /// Laying lengths.
     pub lays: Vec<FixedNote>,
-    /// Depths of joint ends.
-    pub depths: Vec<FixedNote>,
     /// How large an outlet may be.
     pub taps: Vec<TapNote>,
     /// Cautions, the worst first.
@@ -222,12 +220,6 @@ impl SiteNotes {
     #[must_use]
     pub fn lay(&self, part: &str, inches: f64) -> Option<&FixedNote> {
         fixed(&self.lays, part, inches)
-    }
-
-    /// How deep a joint end is in a size, where a standard fixes it.
-    #[must_use]
-    pub fn depth(&self, end: &str, inches: f64) -> Option<&FixedNote> {
-        fixed(&self.depths, end, inches)
     }
 }
 

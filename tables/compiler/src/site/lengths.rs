@@ -1,4 +1,4 @@
-//! `digging/lays.csv`, `depths.csv` and `taps.csv`.
+//! `digging/lays.csv` and `taps.csv`.
 
 use springline_core::joint::Owner;
 
@@ -10,7 +10,6 @@ use crate::read::table::Row;
 use crate::report::{Cell, Files};
 
 const LAYS: &[&str] = &["part", "name", "how", "sizes", "lay_in", "source", "grade"];
-const DEPTHS: &[&str] = &["end", "name", "sizes", "depth_in", "source", "grade"];
 const TAPS: &[&str] = &[
     "owner", "way", "families", "classes", "main", "most", "what", "source", "grade",
 ];
@@ -26,40 +25,17 @@ pub(super) fn lays<'a>(
     let mut all = Vec::new();
     for row in rows.filter(|row| row.whole) {
         let how = reader.needed(&row["how"], "text", WHAT);
-        fixed(reader, row, "part", "lay_in", how, &mut all);
-    }
-    all
-}
-
-/// Depths of joint ends.
-pub(super) fn depths<'a>(
-    reader: &mut Reader<'a>,
-    files: &'a Files,
-    name: &'static str,
-) -> Vec<FixedNote> {
-    let table = reader.table(files, name, DEPTHS);
-    let rows = table.iter().flat_map(|table| &table.rows);
-    let mut all = Vec::new();
-    for row in rows.filter(|row| row.whole) {
-        let how = String::from("lip to stop");
-        fixed(reader, row, "end", "depth_in", how, &mut all);
+        fixed(reader, row, how, &mut all);
     }
     all
 }
 
 /// One length. No size of a key has two.
-fn fixed(
-    reader: &mut Reader<'_>,
-    row: &Row<'_>,
-    key_column: &str,
-    length_column: &str,
-    how: String,
-    all: &mut Vec<FixedNote>,
-) {
-    let key = reader.key(&row[key_column]);
+fn fixed(reader: &mut Reader<'_>, row: &Row<'_>, how: String, all: &mut Vec<FixedNote>) {
+    let key = reader.key(&row["part"]);
     let name = reader.needed(&row["name"], "name", WHAT);
     let band = sizes(reader, &row["sizes"]);
-    let inches = number(reader, &row[length_column], 0.0, 120.0);
+    let inches = number(reader, &row["lay_in"], 0.0, 120.0);
     let (Some(sizes), Some(inches), Some(cited)) = (band, inches, cited(reader, row)) else {
         return;
     };

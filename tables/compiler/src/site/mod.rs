@@ -19,7 +19,7 @@ use crate::model::Sources;
 use crate::notes::SiteNotes;
 
 /// The files of the folders.
-pub(crate) const FILES: [&str; 11] = [
+pub(crate) const FILES: [&str; 10] = [
     "surge/water.csv",
     "surge/stiffness.csv",
     "surge/limits.csv",
@@ -27,7 +27,6 @@ pub(crate) const FILES: [&str; 11] = [
     "water/figures.csv",
     "digging/figures.csv",
     "digging/lays.csv",
-    "digging/depths.csv",
     "digging/taps.csv",
     "digging/cautions.csv",
     "water/cautions.csv",
@@ -51,7 +50,6 @@ pub fn read_files(
         water_figures,
         dig_figures,
         lays,
-        depths,
         taps,
         dig_cautions,
         water_cautions,
@@ -69,7 +67,6 @@ pub fn read_files(
         .flat_map(|(name, known)| figures::figures(&mut reader, files, name, known))
         .collect(),
         lays: lengths::lays(&mut reader, files, lays),
-        depths: lengths::depths(&mut reader, files, depths),
         taps: lengths::taps(&mut reader, files, taps),
         cautions: cautions::cautions(&mut reader, files, [dig_cautions, water_cautions]),
     };

@@ -33,10 +33,6 @@ pub(crate) fn files() -> Vec<(String, String)> {
              gate,gate valve,face to face,3..6,10.5,notes,memory\n",
         ),
         (
-            "digging/depths.csv",
-            "end,name,sizes,depth_in,source,grade\nmj,MJ,2..12,2.5,book,one-source\n",
-        ),
-        (
             "digging/taps.csv",
             "owner,way,families,classes,main,most,what,source,grade\n\
              any,direct,pvc,DR 18,6..12,1,a cutter,book,one-source\n\
@@ -80,7 +76,6 @@ fn figures_and_lengths_are_read() {
         [lay(2.0), lay(2.5), lay(4.0), lay(8.0)],
         [Some(7.0), None, Some(10.5), None]
     );
-    assert!(site.depth("mj", 12.0).is_some() && site.depth("mj", 14.0).is_none());
     let keys: Vec<&str> = site.cautions.iter().map(|one| one.key.as_str()).collect();
     assert_eq!(keys, ["no-air", "deep"], "the worst first");
     assert_eq!(site.stiffness[0].families, [0]);
