@@ -63,7 +63,7 @@ pub(crate) struct RestrainArgs {
     /// A dead end, this far out on the branch
     #[arg(long, value_name = "L", help_heading = "Line")]
     pub(crate) branch_dead_end: Option<String>,
-    /// Length of a stick [PVC and PIP 20 ft, iron 18 ft]
+    /// Length of a stick [by the family: PVC and PIP 20 ft, iron 18 ft]
     #[arg(long, value_name = "L", help_heading = "Line")]
     pub(crate) stick: Option<String>,
     /// How the pipe is joined [gasket, or fused for HDPE]

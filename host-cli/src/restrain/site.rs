@@ -1,6 +1,7 @@
 //! The site and the line as told: options to quantities of the core.
 
 use anyhow::{Result, bail};
+use springline_compiler::assembly::StickNote;
 use springline_compiler::notes::Notes;
 use springline_core::image::{Image, Material};
 use springline_core::thrust::{Fitting, Line, Pressures, Stop, StopKind, Turn};
@@ -274,25 +275,23 @@ pub(super) fn stops(args: &RestrainArgs) -> Result<[Option<Stop>; 2]> {
 }
 
 /// Length of a stick, and whether it was told.
-pub(super) fn stick(
-    notes: &Notes,
-    known: &Known,
-    material: Material,
-    args: &RestrainArgs,
-) -> Result<(Distance, bool)> {
+pub(super) fn stick(notes: &Notes, known: &Known, args: &RestrainArgs) -> Result<(Distance, bool)> {
     if let Some(stick) = distance(args.stick.as_ref(), args.units.into())? {
         if stick < Distance::feet(1.0) {
             bail!("a stick of less than a foot\n  try: --stick 20ft");
         }
         return Ok((stick, true));
     }
-    let key = match material {
-        Material::Iron => "stick-iron",
-        Material::Steel => "stick-steel",
-        _ if known.family == "pip" => "stick-pip",
-        _ => "stick-pvc",
-    };
-    Ok((Distance::feet(constant(notes, key)), false))
+    let feet = stick_of(notes, known).map_or(1.0, |one| f64::from(one.feet));
+    Ok((Distance::feet(feet), false))
+}
+
+/// The stick of a family. Where none is listed, the shortest that is: more bells are held then, not fewer.
+pub(super) fn stick_of<'a>(notes: &'a Notes, known: &Known) -> Option<&'a StickNote> {
+    let sticks = &notes.assembly.sticks;
+    let own = |one: &&StickNote| one.family == known.pipe.row.family;
+    let shortest = || sticks.iter().min_by_key(|one| one.feet);
+    sticks.iter().find(own).or_else(shortest)
 }
 
 /// A constant of the tables.

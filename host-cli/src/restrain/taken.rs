@@ -7,7 +7,7 @@ use springline_core::unit::{Pressure, UnitWeight};
 
 use super::answer::{Answer, Held};
 use super::args::FittingArg;
-use super::site::constant;
+use super::site::{constant, stick_of};
 use super::work::Work;
 use crate::fits::sheet::keys;
 
@@ -47,12 +47,10 @@ impl Told<'_> {
             "water pushes on the circle of the OD at the gasket, {od}: not on the nominal size, not on the bore"
         )));
         let row = &self.answer.known.pipe.row;
-        let (stuff, stick) = match Material::from_code(self.work.image.family(row.family).material)
-        {
-            Some(Material::Iron) => ("iron", "stick-iron"),
-            Some(Material::Steel) => ("steel", "stick-steel"),
-            _ if self.answer.known.family == "pip" => ("pvc", "stick-pip"),
-            _ => ("pvc", "stick-pvc"),
+        let stuff = match Material::from_code(self.work.image.family(row.family).material) {
+            Some(Material::Iron) => "iron",
+            Some(Material::Steel) => "steel",
+            _ => "pvc",
         };
         let full = self.answer.show.load(self.work.line.full);
         all.push(self.constant(
@@ -64,7 +62,11 @@ impl Told<'_> {
         all.push(if self.stick_known {
             practice(&format!("sticks of {length}, as told; {whole}"))
         } else {
-            self.constant(stick, &format!("sticks of {length}, not told; {whole}"))
+            {
+                let listed = stick_of(self.work.notes, &self.answer.known);
+                let text = format!("sticks of {length}, not told; {whole}");
+                self.cited(listed.map(|one| &one.cited), text)
+            }
         });
         all.push(self.form());
         all.push(practice(

@@ -87,7 +87,7 @@ impl Answer {
             cover,
         };
         if let Some(procedure) = material.and_then(Procedure::of) {
-            return self.hold(&work, procedure, material.unwrap_or(Material::Pvc));
+            return self.hold(&work, procedure);
         }
         if material == Some(Material::Pe) {
             self.warnings.push(String::from(
@@ -113,7 +113,7 @@ impl Answer {
     }
 
     /// What the ground holds.
-    fn hold(&mut self, work: &Work<'_>, procedure: Procedure, material: Material) -> Result<()> {
+    fn hold(&mut self, work: &Work<'_>, procedure: Procedure) -> Result<()> {
         let Work {
             image, notes, args, ..
         } = *work;
@@ -131,7 +131,7 @@ impl Answer {
             ));
             return Ok(());
         }
-        let (stick, stick_told) = site::stick(notes, &self.known, material, args)?;
+        let (stick, stick_told) = site::stick(notes, &self.known, args)?;
         let (plan, safety) = work.plan(&ground, procedure, stick)?;
         let legs_of = plan.legs.iter().flatten();
         let asks = legs_of.clone().flat_map(|leg| {

@@ -280,8 +280,7 @@ const THRUST: [(&str, &str); 8] = [
         "thrust/constants.csv",
         "key,value,unit,source,grade\nsafety,1.5,times,notes,memory\nwrapped,0.7,times,notes,memory\n\
         concrete,150,pcf,notes,memory\npvc,87,pcf,notes,memory\niron,440,pcf,notes,memory\n\
-        steel,490,pcf,notes,memory\nstick-pvc,20,ft,notes,memory\nstick-pip,20,ft,notes,memory\n\
-        stick-iron,18,ft,notes,memory\nstick-steel,20,ft,notes,memory\ncover,2,ft,notes,memory\n\
+        steel,490,pcf,notes,memory\ncover,2,ft,notes,memory\n\
         reach,2,times,notes,memory\ncure,7,day,notes,memory\ncure-least,3,day,notes,memory\n\
         cure-fast,24,h,notes,memory\n",
     ),

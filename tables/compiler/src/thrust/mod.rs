@@ -65,17 +65,13 @@ const BLOCKS: &[&str] = &["key", "text", "source", "grade"];
 const FRICTIONS: &[&str] = &["soil", "low", "high", "source", "grade"];
 
 /// Every constant that there must be: its unit, and between what it must lie.
-pub(crate) const KEYS: [(&str, &str, f64, f64); 15] = [
+pub(crate) const KEYS: [(&str, &str, f64, f64); 11] = [
     ("safety", "times", 1.0, 10.0),
     ("wrapped", "times", 0.01, 1.0),
     ("concrete", "pcf", 63.0, 999.0),
     ("pvc", "pcf", 63.0, 999.0),
     ("iron", "pcf", 63.0, 999.0),
     ("steel", "pcf", 63.0, 999.0),
-    ("stick-pvc", "ft", 1.0, 100.0),
-    ("stick-pip", "ft", 1.0, 100.0),
-    ("stick-iron", "ft", 1.0, 100.0),
-    ("stick-steel", "ft", 1.0, 100.0),
     ("cover", "ft", 0.1, 20.0),
     ("reach", "times", 0.1, 20.0),
     ("cure", "day", 0.1, 60.0),
