@@ -227,6 +227,12 @@ pub(crate) struct FitsArgs {
     /// Key of one part, to be told everything about it
     #[arg(long, value_name = "KEY")]
     pub(crate) part: Option<String>,
+    /// Size of the outlet or branch that is wanted, as 2 or 1-1/2 [to be told to the counter]
+    #[arg(long, value_name = "SIZE", conflicts_with = "angle")]
+    pub(crate) outlet: Option<String>,
+    /// Degrees of the bend that is wanted, as 45 or 22-1/2 [to be told to the counter]
+    #[arg(long, value_name = "DEG")]
+    pub(crate) angle: Option<String>,
     /// The range stamped on a coupling, a clamp or a saddle, to be held against this pipe
     #[arg(long, value_name = "LOW-HIGH", allow_hyphen_values = true)]
     pub(crate) range: Option<String>,

@@ -38,6 +38,77 @@ fn a_job_in_full() {
     );
 }
 
+/// Rows of an answer in JSON, by part.
+fn said(args: &[&str]) -> Vec<(String, String, String)> {
+    let (answer, _) = json(args);
+    let rows = answer["rows"].as_array().expect("rows");
+    let text = |value: &serde_json::Value| value.as_str().unwrap_or_default().to_owned();
+    rows.iter()
+        .map(|row| (text(&row["part"]), text(&row["verdict"]), text(&row["say"])))
+        .collect()
+}
+
+#[test]
+fn a_counter_is_told_the_size_of_an_outlet() {
+    let rows = said(&[
+        "fits", "c900", "4", "--outlet", "2", "--owner", "ours", "--json",
+    ]);
+    let of = |key: &str| {
+        rows.iter()
+            .find(|row| row.0 == key)
+            .expect("a part for outlets")
+    };
+    assert!(of("saddle-ciod").2.contains("outlet 2 in NPT female"));
+    assert!(of("tee-flange").2.contains("run 4 in, branch 2 in"));
+    // MJ branches begin at 3 in, and a corporation stop here ends at 1 in.
+    assert_eq!(of("tee-mj").1, "no");
+    assert_eq!(of("corp-stop").1, "no");
+    // What has no outlet is not asked for.
+    assert!(rows.iter().all(|row| row.0 != "valve-tapping"));
+
+    let rows = said(&["fits", "c900", "10", "--job", "outlet", "--json"]);
+    let tee = rows.iter().find(|row| row.0 == "tee-mj").expect("a tee");
+    assert!(tee.2.contains("run 10 in, branch __ in"), "{}", tee.2);
+}
+
+#[test]
+fn a_counter_is_told_the_angle_of_a_bend() {
+    let rows = said(&["fits", "c900", "10", "--angle", "11-1/4", "--json"]);
+    let bend = rows.iter().find(|row| row.0 == "bend-mj").expect("a bend");
+    assert!(
+        bend.2
+            .starts_with("One MJ bend of 11-1/4 degrees for 10 in")
+    );
+    assert!(rows.iter().all(|row| row.0 != "cap-mj"));
+    // What is glued is not made as a bend so small.
+    let rows = said(&["fits", "ips-pvc", "4", "--angle", "11.25", "--json"]);
+    let glued = rows.iter().find(|row| row.0 == "fitting-40");
+    assert_eq!(glued.expect("a glued fitting").1, "no");
+}
+
+#[test]
+fn a_piece_that_is_not_made_is_refused_with_what_is() {
+    for (args, says) in [
+        (
+            &["fits", "c900", "4", "--outlet", "6"][..],
+            "larger than the pipe",
+        ),
+        (&["fits", "c900", "4", "--outlet", "two"], "nominal size"),
+        (
+            &["fits", "c900", "4", "--angle", "60"],
+            "90, 45, 22-1/2, 11-1/4",
+        ),
+        (
+            &["fits", "c900", "4", "--angle", "45", "--job", "repair"],
+            "--job turn",
+        ),
+    ] {
+        let (_, error, code) = springline(args);
+        assert_eq!(code, 2, "{args:?}");
+        assert!(error.contains(says), "{args:?}: {error}");
+    }
+}
+
 #[test]
 fn one_part_with_every_reason() {
     golden("fits-part", &["fits", "c900", "4", "--part", "saddle-ciod"]);

@@ -215,6 +215,8 @@ fn asked(args: &AssembleArgs) -> FitsArgs {
         job: None,
         owner: args.owner,
         part: None,
+        outlet: None,
+        angle: None,
         range: None,
         why: args.why,
         json: args.json,

@@ -8,6 +8,7 @@ use springline_core::joint::{
 };
 
 use super::known::Known;
+use super::piece::Wanted;
 use super::range::{Judged, told};
 use super::sheet::{EndSaid, Held, PartRow, keys};
 use crate::parse::Unit;
@@ -23,6 +24,8 @@ pub(super) struct Make<'a> {
     pub(super) unit: Unit,
     pub(super) range: Option<((i64, i64), Judged)>,
     pub(super) owner: Owner,
+    pub(super) task: Option<Task>,
+    pub(super) wanted: &'a Wanted,
 }
 
 impl Make<'_> {
@@ -79,6 +82,8 @@ impl Make<'_> {
             gasket: made.map_or(String::new(), |made| made.gasket.clone()),
             packs: self.packs(&part, fit),
             comes: text(|note| &note.comes),
+            pieces: note.map_or_else(Vec::new, |note| note.pieces.clone()),
+            piece: None,
             less: text(|note| &note.less),
             wont: text(|note| &note.wont),
             tools: made.map_or(String::new(), |made| made.tools.clone()),
@@ -104,6 +109,10 @@ impl Make<'_> {
             .collect(),
         };
         self.judge(&mut row);
+        if row.verdict < Verdict::No {
+            self.wanted.judge(image, &part, note, &mut row);
+        }
+        row.piece = self.wanted.said(self.known, &row, self.task);
         row
     }
 

@@ -7,6 +7,7 @@ pub(crate) mod known;
 mod make;
 mod overview;
 mod phone;
+mod piece;
 pub(crate) mod range;
 mod render;
 pub(crate) mod sheet;

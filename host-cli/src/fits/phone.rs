@@ -32,7 +32,15 @@ pub(super) fn pipe(known: &Known, unit: Unit) -> String {
 
 /// One part for that pipe.
 pub(super) fn part(known: &Known, row: &PartRow, unit: Unit) -> String {
-    let mut text = format!("One {} for {}", row.name, pipe(known, unit));
+    let piece = row.piece.as_ref();
+    let piece = piece.map_or(String::new(), |piece| {
+        // "MJ bend of 45 degrees", but "gasketed fitting IPS, bend of 45 degrees".
+        let own = piece.starts_with("of ") || piece.starts_with("by ");
+        let before = if own { " " } else { ", " };
+        let behind = if own { "" } else { "," };
+        format!("{before}{piece}{behind}")
+    });
+    let mut text = format!("One {}{piece} for {}", row.name, pipe(known, unit));
     if known.pipe.form != Form::PlainSquare && row.verdict <= Verdict::FitsWith {
         text.push_str(match known.pipe.form {
             Form::Flanged => ", flanged",

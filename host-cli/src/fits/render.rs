@@ -71,7 +71,8 @@ fn one(sheet: &Sheet<'_>, row: &PartRow, args: &FitsArgs) -> Value {
         "less": row.packs.iter().map(|(count, pack)| json!({ "count": count, "what": pack }))
             .chain((!row.less.is_empty()).then(|| json!({ "count": 1, "what": row.less })))
             .collect::<Vec<_>>(),
-        "comes": row.comes, "wont": row.wont, "tools": row.tools, "outlet": outlet,
+        "comes": row.comes, "pieces": row.pieces.iter().map(|piece| piece.key()).collect::<Vec<_>>(),
+        "piece": row.piece, "wont": row.wont, "tools": row.tools, "outlet": outlet,
         "psi": row.psi, "dry": row.dry,
         "never": row.forbidden.iter().map(|held| json!({
             "restraint": held.key, "name": held.name, "why": held.remark, "ask": held.ask,

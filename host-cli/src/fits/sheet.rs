@@ -1,6 +1,7 @@
 //! Every part on a known pipe, worked out once for people and for programs.
 
 use anyhow::{Result, bail};
+use springline_compiler::joints::Piece;
 use springline_compiler::notes::{Cited, Notes};
 use springline_core::image::{Grade, Image};
 use springline_core::joint::{
@@ -10,6 +11,7 @@ use springline_core::joint::{
 use super::caution::{Due, due};
 use super::known::Known;
 use super::make::Make;
+use super::piece::Wanted;
 use super::range::{Judged, judge};
 use crate::cli::FitsArgs;
 
@@ -64,6 +66,10 @@ pub(crate) struct PartRow {
     /// What is ordered beside it, with how many of each.
     pub(crate) packs: Vec<(usize, String)>,
     pub(crate) comes: String,
+    /// What it is made as, where a counter must be told which.
+    pub(crate) pieces: Vec<Piece>,
+    /// The same as it is told to a counter, with a blank for what was not told.
+    pub(crate) piece: Option<String>,
     pub(crate) less: String,
     pub(crate) wont: String,
     pub(crate) tools: String,
@@ -106,6 +112,7 @@ pub(crate) struct Sheet<'a> {
     /// What could hurt someone, the worst first.
     pub(crate) cautions: Vec<Due>,
     task: Option<Task>,
+    wanted: Wanted,
     part: Option<String>,
 }
 
@@ -138,7 +145,20 @@ impl<'a> Sheet<'a> {
             )
         });
         let range = range.map(|range| (range, judge(range, known)));
+        let wanted = Wanted::parse(image, known, args)?;
+        let told = args.job.map(crate::cli::FitsJobArg::task);
+        if let (Some(job), Some(task)) = (told, wanted.task())
+            && job != Some(task)
+        {
+            bail!(
+                "an outlet or an angle is not of this job\n  try: --job {}, or leave --job out",
+                task.key()
+            );
+        }
+        let task = told.flatten().or_else(|| wanted.task());
         let make = Make {
+            task,
+            wanted: &wanted,
             image,
             notes,
             known,
@@ -160,7 +180,8 @@ impl<'a> Sheet<'a> {
             rows,
             refused,
             range,
-            task: args.job.and_then(crate::cli::FitsJobArg::task),
+            task,
+            wanted: wanted.clone(),
             part: args.part.clone(),
         };
         if let (Some(key), Some(_)) = (&args.part, range)
@@ -185,7 +206,7 @@ impl<'a> Sheet<'a> {
             .iter()
             .filter(|row| match (&self.part, self.task) {
                 (Some(key), _) => row.key == *key,
-                (None, Some(task)) => row.tasks.contains(&task),
+                (None, Some(task)) => row.tasks.contains(&task) && self.wanted.is_of(row),
                 (None, None) => true,
             })
     }

@@ -84,6 +84,13 @@ fn head(sheet: &Sheet<'_>, args: &FitsArgs, out: &mut String) {
             span(&known.classes)
         ));
     }
+    let asks = |option: &Option<String>, job: FitsJobArg| args.job == Some(job) && option.is_none();
+    if asks(&args.outlet, FitsJobArg::Outlet) {
+        taken.push(String::from("size of the outlet to be told (--outlet)"));
+    }
+    if asks(&args.angle, FitsJobArg::Turn) {
+        taken.push(String::from("degrees of a bend to be told (--angle)"));
+    }
     wrap(out, "", &format!("Taken: {}.", taken.join("; ")));
     let opened = sheet
         .asked()
@@ -134,7 +141,8 @@ fn body(sheet: &Sheet<'_>, args: &FitsArgs, out: &mut String) {
         overview::joints(sheet, out);
         return;
     }
-    let whole = args.part.is_none() && args.job.is_none() && !args.why && args.range.is_none();
+    let narrowed = args.range.is_some() || args.outlet.is_some() || args.angle.is_some();
+    let whole = args.part.is_none() && args.job.is_none() && !args.why && !narrowed;
     if whole {
         overview::joints(sheet, out);
         for task in Task::ALL {

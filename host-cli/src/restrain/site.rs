@@ -79,6 +79,8 @@ pub(super) fn find(
         job: None,
         owner: args.owner,
         part: None,
+        outlet: None,
+        angle: None,
         range: None,
         why: false,
         json: args.json,

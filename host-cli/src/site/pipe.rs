@@ -83,6 +83,8 @@ impl<'a> Pipe<'a> {
             job: None,
             owner: args.owner,
             part: None,
+            outlet: None,
+            angle: None,
             range: None,
             why: args.why,
             json: args.json,

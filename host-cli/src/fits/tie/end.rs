@@ -78,6 +78,8 @@ impl End {
             job: None,
             owner: args.owner,
             part: None,
+            outlet: None,
+            angle: None,
             range: None,
             why: args.why,
             json: args.json,

@@ -16,6 +16,7 @@ mod matrix;
 mod model;
 mod outlets;
 mod parts;
+mod piece;
 mod reader;
 mod sets;
 mod space;
@@ -33,6 +34,7 @@ pub use model::{
     By, Caution, Condition, End, EndForm, Listing, MatrixRow, Part, Trigger, Variant, VariantPart,
 };
 pub use outlets::OutletRule;
+pub use piece::Piece;
 pub use space::{Cell, Space};
 pub use springline_core::joint::{
     Act, Form, Job, Kind, Owner, Role, Stock, Task, Thread, Use, Verdict,

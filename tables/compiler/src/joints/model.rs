@@ -3,6 +3,7 @@
 use springline_core::image::{Carries, Grade, Material, Touches};
 
 use super::bits::{Band, Bits};
+use super::piece::Piece;
 use springline_core::joint::{
     Act, Form, Kind, Owner, Role, Run, Stock, Task, Thread, Use, Verdict,
 };
@@ -207,6 +208,8 @@ pub struct Part {
     pub run: Option<Run>,
     /// The smallest bend that it is made as, from one: 45, 22-1/2, 11-1/4; 0 for none.
     pub bends: u8,
+    /// What it is made as, where a counter must be told which.
+    pub pieces: Vec<Piece>,
     /// What it comes with; may be empty.
     pub comes: String,
     /// What it is sold without, beside the packs of its ends; may be empty.

@@ -3,6 +3,7 @@
 use super::bits::Band;
 use super::lists::Dictionary;
 use super::model::Part;
+use super::piece::Piece;
 use super::reader::{LONG, NAME, Reader, split};
 use crate::read::table::{Row, Table};
 use crate::report::Cell;
@@ -11,8 +12,8 @@ use springline_core::joint::{Act, Run, Stock, Task, Thread};
 
 /// Columns of `parts.csv`.
 pub(super) const PARTS: &[&str] = &[
-    "key", "name", "tasks", "act", "ends", "sizes", "stock", "outlet", "comes", "less", "wont",
-    "source", "grade",
+    "key", "name", "tasks", "act", "ends", "sizes", "stock", "outlet", "pieces", "comes", "less",
+    "wont", "source", "grade",
 ];
 /// Columns of `runs.csv`.
 pub(super) const RUNS: &[&str] = &["part", "run", "bends", "source", "grade"];
@@ -74,6 +75,7 @@ fn part(reader: &mut Reader<'_>, dictionary: &Dictionary, row: &Row<'_>) -> Opti
     let act = reader.word(&row["act"], "act", Act::WORDS);
     let stock = stock(reader, &row["stock"]);
     let outlet = outlet(reader, &row["outlet"]);
+    let pieces = pieces(reader, &row["pieces"]);
     let comes = reader.text(&row["comes"], "comes", LONG);
     let less = reader.text(&row["less"], "less", LONG);
     let wont = reader.text(&row["wont"], "wont", LONG);
@@ -91,6 +93,7 @@ fn part(reader: &mut Reader<'_>, dictionary: &Dictionary, row: &Row<'_>) -> Opti
         outlet: outlet?,
         run: None,
         bends: 0,
+        pieces: pieces?,
         comes,
         less,
         wont,
@@ -98,6 +101,18 @@ fn part(reader: &mut Reader<'_>, dictionary: &Dictionary, row: &Row<'_>) -> Opti
         grade,
         line: row.line,
     })
+}
+
+/// What it is made as; nothing for a part that is one thing.
+fn pieces(reader: &mut Reader<'_>, cell: &Cell<'_>) -> Option<Vec<Piece>> {
+    if cell.is_empty() {
+        return Some(Vec::new());
+    }
+    let words = split(cell, ' ');
+    words
+        .iter()
+        .map(|word| reader.word(word, "piece", Piece::WORDS))
+        .collect()
 }
 
 /// The ends of a cell, as indices, a double one twice.

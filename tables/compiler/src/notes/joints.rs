@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::{Cited, indices};
-use crate::joints::{Caution, Joints, Listing};
+use crate::joints::{Caution, Joints, Listing, Piece};
 
 /// What only a desk shows of joints, by the indices of the image.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -76,6 +76,8 @@ pub struct PartNote {
     pub key: String,
     /// The sizes that it is made in, as they are written.
     pub sizes: String,
+    /// What it is made as, where a counter must be told which.
+    pub pieces: Vec<Piece>,
     /// What it comes with; may be empty.
     pub comes: String,
     /// What it is sold without; may be empty.
@@ -97,6 +99,7 @@ impl JointNotes {
         let part = |part: &crate::joints::Part| PartNote {
             key: part.key.clone(),
             sizes: part.band.to_string(),
+            pieces: part.pieces.clone(),
             comes: part.comes.clone(),
             less: part.less.clone(),
             wont: part.wont.clone(),

@@ -240,7 +240,7 @@ const JOINTS: [(&str, &str); 10] = [
     ),
     (
         "joints/parts.csv",
-        "key,name,tasks,act,ends,sizes,stock,outlet,comes,less,wont,source,grade\n",
+        "key,name,tasks,act,ends,sizes,stock,outlet,pieces,comes,less,wont,source,grade\n",
     ),
     ("joints/runs.csv", "part,run,bends,source,grade\n"),
 ];
