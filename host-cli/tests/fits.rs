@@ -9,6 +9,18 @@ fn a_page_for_a_pipe_that_is_known() {
     golden("fits-c900-6", &["fits", "c900", "6"]);
     golden("fits-ips-8", &["fits", "ips-pvc", "8", "--class", "SDR 21"]);
     golden(
+        "fits-flanged",
+        &[
+            "fits",
+            "ductile-iron",
+            "8",
+            "--end",
+            "flanged",
+            "--owner",
+            "ours",
+        ],
+    );
+    golden(
         "fits-measured",
         &["fits", "c900", "6.9in", "--owner", "ours"],
     );

@@ -9,6 +9,9 @@ use crate::read::lines::wrap;
 /// So many parts are named that go on by an adapter; how many more there are is said.
 const NAMED: usize = 2;
 
+/// So many parts are named that are for what another pipe is.
+const FEW: usize = 4;
+
 /// The need of what is asked for by range, and wants nothing else.
 const RANGE: &str = "a range that holds the measured OD";
 
@@ -83,11 +86,20 @@ fn joint(row: &PartRow) -> String {
 /// What is to be asked first: parts that seal, by how they are got; then those by an adapter; then those to ask about.
 pub(super) fn group(sheet: &Sheet<'_>, task: Task, out: &mut String) {
     // A part is named once, where it is asked for first; the job in full names all of its parts.
-    let first = |row: &&PartRow| row.tasks.first() == Some(&task);
+    // What goes on by its far end is for another pipe, which tie-in is told: a few are named, many are not.
+    let far = |row: &PartRow| task == Task::Join && row.far && row.verdict <= Verdict::FitsWith;
+    let many = sheet.rows.iter().filter(|row| far(row)).count() > FEW;
+    let beyond = |row: &PartRow| many && far(row);
+    let first = |row: &&PartRow| row.tasks.first() == Some(&task) && !beyond(row);
     let rows = || sheet.rows.iter().filter(first);
     let told_before = |row: &&PartRow| {
-        row.tasks.contains(&task) && !first(row) && row.verdict <= Verdict::FitsWith
+        row.tasks.contains(&task) && !first(row) && !beyond(row) && row.verdict <= Verdict::FitsWith
     };
+    let beyond = sheet
+        .rows
+        .iter()
+        .filter(|row| row.tasks.contains(&task) && beyond(row))
+        .count();
     let above = sheet.rows.iter().filter(told_before).count();
     let mut said: Vec<String> = Vec::new();
     let names = |rows: &[&PartRow]| {
@@ -153,6 +165,12 @@ pub(super) fn group(sheet: &Sheet<'_>, task: Task, out: &mut String) {
         [row, ..] if row.act == Act::Crew => format!("ASK a trained crew: {}.", names(&rows)),
         _ => format!("ASK: {} ({why}).", names(&rows)),
     }));
+    if beyond > 0 {
+        said.push(format!(
+            "{beyond} more by what the other pipe is: springline tie-in."
+        ));
+        folded += beyond;
+    }
     if above > 0 {
         said.push(format!("{above} more named above."));
     }
