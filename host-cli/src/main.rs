@@ -7,6 +7,7 @@ mod assemble;
 mod bolts;
 mod cli;
 mod clues;
+mod family;
 mod fits;
 mod format;
 mod parse;

@@ -365,3 +365,28 @@ fn keys_and_pages() {
         assert!(!out.contains('%'));
     }
 }
+
+#[test]
+fn a_family_is_known_by_what_the_trade_calls_it() {
+    for (typed, key) in [
+        ("DI", "ductile-iron"),
+        ("pvc-ips", "ips-pvc"),
+        ("C 900", "c900"),
+    ] {
+        let (answer, code) = json(&["fits", typed, "6", "--json"]);
+        assert_eq!(
+            (answer["pipe"]["family"].as_str(), code),
+            (Some(key), 0),
+            "{typed}"
+        );
+    }
+    // Half a name lists those that it may be.
+    let (_, error, code) = springline(&["fits", "hdpe", "6"]);
+    assert_eq!(code, 2);
+    assert!(
+        error.ends_with("try one of: hdpe-ips, hdpe-dips\n"),
+        "{error}"
+    );
+    let (_, error, _) = springline(&["fits", "wood", "6"]);
+    assert!(error.contains("ips-pvc, c900, ductile-iron"), "{error}");
+}

@@ -7,8 +7,8 @@ use springline_core::joint::{Pipe, is_stop};
 
 use super::class::{self, Named};
 use crate::cli::FitsArgs;
-use crate::format;
 use crate::parse::{self, Limits, Unit};
+use crate::{family, format};
 
 /// A pipe that the tables know.
 pub(crate) struct Known {
@@ -36,19 +36,13 @@ pub(crate) struct Known {
 impl Known {
     /// The pipe of the arguments.
     pub(crate) fn find(image: &Image<'_>, notes: &Notes, args: &FitsArgs) -> Result<Self> {
-        let keys: Vec<&str> = image.families().map(|f| image.packed_text(f.key)).collect();
-        let at = keys.iter().position(|key| *key == args.family);
-        let at = at.ok_or_else(|| {
-            let all = keys.join(", ");
-            anyhow!(
-                "no family \"{}\" in the tables\n  try one of: {all}",
-                args.family
-            )
-        })?;
-        let rows: Vec<Row> = image
-            .rows_from(0)
-            .filter(|row| usize::from(row.family) == at)
-            .collect();
+        let at = family::find(image, notes, &args.family)?;
+        // What is said and refused below names the key, however it was typed.
+        let args = &FitsArgs {
+            family: image.packed_text(image.family(at).key).to_owned(),
+            ..args.clone()
+        };
+        let rows: Vec<Row> = image.rows_from(0).filter(|row| row.family == at).collect();
         let any = rows.first().copied();
         let any = any.ok_or_else(|| anyhow!("{} has no size in the tables", args.family))?;
         // Of pipe that nothing is put on no size is looked for, so that none is shown.

@@ -3,11 +3,13 @@
 use std::fmt::Display;
 
 use anyhow::{Result, anyhow, bail};
+use springline_compiler::notes::Notes;
 use springline_core::Length;
 use springline_core::clue::{ClueName, Plans};
 use springline_core::image::Image;
 use springline_core::joint::Job;
 use springline_core::reading::{Clock, Query, Reading, ReadingError, Site};
+use springline_tables::NOTES;
 
 use super::finding::size as sized;
 use crate::cli::{OwnerArg, ReadArgs, SiteArg, YesNo};
@@ -147,17 +149,8 @@ fn plans(image: &Image<'_>, text: &str) -> Result<Plans> {
         Some((family, size)) => (family, Some(size)),
         None => (text, None),
     };
-    let keys: Vec<&str> = image.families().map(|f| image.packed_text(f.key)).collect();
-    let family = (0u8..)
-        .zip(&keys)
-        .find(|(_, key)| **key == family)
-        .map(|(index, _)| index)
-        .ok_or_else(|| {
-            anyhow!(
-                "no family \"{family}\" in the tables\n  try one of: {}",
-                keys.join(", ")
-            )
-        })?;
+    let notes = Notes::from_bytes(NOTES)?;
+    let family = crate::family::find(image, &notes, family)?;
     let Some(size) = size else {
         return Ok(Plans { family, size: None });
     };

@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use anyhow::{Result, anyhow, bail};
+use anyhow::{Result, bail};
 use serde_json::{Value, json};
 use sha2::{Digest, Sha256};
 use springline_compiler::notes::{Cited, ClassNote, DifferenceNote, Notes, OdNote};
@@ -29,13 +29,7 @@ pub(crate) fn run(family: &str, size: Option<&str>, as_json: bool, unit: Unit) -
     if notes.image != <[u8; 32]>::from(Sha256::digest(IMAGE)) {
         bail!("the notes are of another image\n  try: build the command anew");
     }
-    let keys: Vec<&str> = image.families().map(|f| image.packed_text(f.key)).collect();
-    let index = keys.iter().position(|key| *key == family).ok_or_else(|| {
-        anyhow!(
-            "no family \"{family}\" in the tables\n  try one of: {}",
-            keys.join(", ")
-        )
-    })?;
+    let index = usize::from(crate::family::find(&image, &notes, family)?);
     let size = size.map(format::spelled);
     let of = |at: u8, nominal: &str| {
         usize::from(at) == index

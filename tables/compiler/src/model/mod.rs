@@ -140,6 +140,8 @@ pub struct Loose {
 pub struct Family {
     /// The key in files, options and JSON.
     pub key: String,
+    /// What the trade calls it, too, where a key is typed.
+    pub also: Vec<String>,
     /// What people read.
     pub name: String,
     /// Index into [`Sources::systems`].

@@ -116,6 +116,8 @@ pub struct Notes {
     pub image: [u8; 32],
     /// Every source.
     pub sources: Vec<SourceNote>,
+    /// What the trade calls each family, too, by the image's families.
+    pub also: Vec<Vec<String>>,
     /// Every size of every series.
     pub od: Vec<OdNote>,
     /// Every wall class.
@@ -171,6 +173,7 @@ impl Notes {
                     place: source.place.clone(),
                 })
                 .collect(),
+            also: each().map(|(_, family)| family.also.clone()).collect(),
             od: each()
                 .flat_map(|(at, family)| family.od.iter().map(move |row| od_note(at, row)))
                 .collect(),

@@ -22,6 +22,8 @@ pub(crate) struct FamilyPlaces<'a> {
 struct RawFamily {
     key: Spanned<String>,
     name: Spanned<String>,
+    #[serde(default)]
+    also: Vec<Spanned<String>>,
     od_system: Spanned<String>,
     od_system_else: Option<Spanned<String>>,
     material: Spanned<String>,
@@ -98,6 +100,7 @@ pub(crate) fn families<'a>(
 ) -> Vec<(Family, FamilyPlaces<'a>)> {
     let before = context.report.count();
     let mut families = Vec::new();
+    let mut named: Vec<Cell<'_>> = Vec::new();
     let list = document.list(&mut context.report, "family");
     let mut complete = context.report.count() == before;
     for value in list {
@@ -116,9 +119,21 @@ pub(crate) fn families<'a>(
                     irrigation: place("irrigation"),
                     municipal: place("municipal"),
                 };
+                named.extend(raw.also.iter().map(|word| document.cell(word)));
                 families.push((family(context, document, raw), places));
             }
             None => complete = false,
+        }
+    }
+    for (at, word) in named.iter().enumerate() {
+        name(context, word, "name", KEY);
+        let again = named.iter().take(at).any(|held| held.text == word.text);
+        if again || context.families.keys.contains(&word.text) {
+            context.report.add(
+                word.place,
+                format!("\"{}\" is a family's already", word.text),
+                "take it out of one of them",
+            );
         }
     }
     if families.is_empty() && context.report.count() == before {
@@ -159,6 +174,7 @@ fn family(context: &mut Context<'_>, document: &Document<'_>, raw: RawFamily) ->
     let grade = context.grade(&cell(&raw.grade));
     Family {
         key: key.text.clone(),
+        also: raw.also.into_iter().map(Spanned::into_inner).collect(),
         name: raw.name.into_inner(),
         system: system.unwrap_or(0),
         system_else,

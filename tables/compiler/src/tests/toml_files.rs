@@ -40,6 +40,30 @@ fn fields() {
 }
 
 #[test]
+fn a_name_of_two_families() {
+    // The name of one is the key of the other, or a name of its own twice.
+    for (line, names, message) in [
+        (
+            21,
+            r#"["pe-metric", "pvc"]"#,
+            "\"pvc\" is a family's already",
+        ),
+        (21, r#"["blue", "blue"]"#, "\"blue\" is a family's already"),
+    ] {
+        let files = with(
+            FAMILIES,
+            line,
+            "name = \"metric PE\"",
+            &format!("name = \"metric PE\"\nalso = {names}"),
+        );
+        let found = mistakes(&files);
+        assert_eq!(found.len(), 1, "{found:?}");
+        assert_eq!(found[0].message, message);
+        assert_eq!(found[0].line, line + 1);
+    }
+}
+
+#[test]
 fn references() {
     one(
         FAMILIES,
