@@ -45,6 +45,13 @@ pub enum Fitting {
         /// The branch.
         branch: Line,
     },
+    /// A run that forks into two branches of one size, one on either side.
+    EvenWye {
+        /// Each branch.
+        branch: Line,
+        /// The angle between them, above 0 and below 180°.
+        between: Angle,
+    },
     /// A step to smaller pipe.
     Reducer {
         /// The smaller pipe.
@@ -74,8 +81,9 @@ pub fn reducer(pressure: Pressure, large: Area, small: Area) -> Force {
     pressure * (large - small).max(Area::ZERO)
 }
 
-/// The force on an even wye along its run, towards the branches' fork where it is above zero:
-/// 2·P·a·cos(θ/2) - P·A with θ between the branches. From memory.
+/// The force on an even wye along its run, the sum of what pushes on its three mouths: 2·P·a·cos(θ/2) - P·A with θ between the
+/// branches. Above zero it pushes back along the run, as on a manifold; below, towards the fork, as on a reducer. From memory;
+/// geometry.
 #[must_use]
 pub fn wye(pressure: Pressure, run: Area, branch: Area, between: Angle) -> Force {
     pressure * branch * (2.0 * between.half().cos()) - pressure * run
@@ -89,6 +97,10 @@ pub fn thrust(fitting: &Fitting, line: &Line, pressure: Pressure) -> Force {
             bend(pressure, line.area(), *angle)
         }
         Fitting::Tee { branch, .. } | Fitting::Wye { branch } => tee(pressure, branch.area()),
+        Fitting::EvenWye { branch, between } => {
+            let along = wye(pressure, line.area(), branch.area(), *between);
+            along.max(Force::ZERO - along)
+        }
         Fitting::Reducer { to } => reducer(pressure, line.area(), to.area()),
         Fitting::DeadEnd | Fitting::Valve => tee(pressure, line.area()),
     }

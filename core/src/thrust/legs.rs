@@ -79,16 +79,51 @@ impl Work<'_> {
         pull.force / pull.holds
     }
 
+    /// The bed of the second side: the smaller pipe of a reducer, the lower line of an offset.
+    fn far_bed(&self) -> Bed {
+        let line = self.asked.line;
+        match self.asked.fitting {
+            // The smaller pipe lies with its middle level with that of the larger.
+            Fitting::Reducer { to } => self.bed(to, (line.od - to.od) / 2.0),
+            Fitting::Offset { drop, .. } => self.bed(line, drop.unwrap_or_default()),
+            _ => self.bed(line, Distance::ZERO),
+        }
+    }
+
+    /// How far a dead end of the second side reaches.
+    pub(super) fn far_reach(&self) -> Distance {
+        let bed = self.far_bed();
+        let pull = self.straight(&bed, bed.line.area());
+        pull.force / pull.holds
+    }
+
+    /// What a stop of the second side, so far from the fitting, leaves to hold on the first: the push on the whole line less
+    /// the drag of the pipe up to it.
+    pub(super) fn back_over(&self, at: Distance) -> Distance {
+        let near = self.straight(
+            &self.bed(self.asked.line, Distance::ZERO),
+            self.asked.line.area(),
+        );
+        let far = self.far_bed().friction(STRAIGHT);
+        (near.force - far * at).max(Force::ZERO) / near.holds
+    }
+
     /// The pressure that a dead end of the line sees before its reach, lying bare, gives way.
     pub(super) fn bare(&self) -> Pressure {
-        let bed = self.bed(self.asked.line, Distance::ZERO);
-        let pull = self.straight(&bed, bed.line.area());
-        self.site.pressure * (pull.bare / pull.holds).min(1.0)
+        let part = |bed: Bed| {
+            let pull = self.straight(&bed, bed.line.area());
+            (pull.bare / pull.holds).min(1.0)
+        };
+        let near = part(self.bed(self.asked.line, Distance::ZERO));
+        self.site.pressure * near.min(part(self.far_bed()))
     }
 
     /// How far one of the branch does, where there is one.
     pub(super) fn branch_reach(&self) -> Option<Distance> {
-        let (Fitting::Tee { branch, .. } | Fitting::Wye { branch }) = self.asked.fitting else {
+        let (Fitting::Tee { branch, .. }
+        | Fitting::Wye { branch }
+        | Fitting::EvenWye { branch, .. }) = self.asked.fitting
+        else {
             return None;
         };
         let pull = self.straight(&self.branch_bed(branch), branch.area());
@@ -129,6 +164,17 @@ impl Work<'_> {
                 let pull = self.straight(&self.branch_bed(*branch), branch.area());
                 let leg = self.leg(Side::Branch, &pull);
                 [nothing(first), nothing(second), Some(leg)]
+            }
+            Fitting::EvenWye { branch, between } => {
+                // Each branch holds what pulls it off; the run, what of it the two do not push back.
+                let back = branch.area() * (2.0 * between.half().cos());
+                let pull = self.straight(&here, (asked.line.area() - back).max(Area::ZERO));
+                let off = self.straight(&self.branch_bed(*branch), branch.area());
+                [
+                    Some(self.leg(first, &pull)),
+                    None,
+                    Some(self.leg(Side::Branch, &off)),
+                ]
             }
             Fitting::Reducer { to } => {
                 let pull = self.straight(&here, asked.line.area() - to.area());

@@ -20,5 +20,8 @@ mod soil;
 pub use drag::{Bed, Line, WATER, circle_of};
 pub use fitting::{Fitting, Turn, bend, reducer, tee, thrust, wye};
 pub use head::{Governs, Pressures, fall};
-pub use plan::{Asked, Leg, Plan, Refused, Side, Site, Stop, StopKind, bells, plan, worst};
+pub use plan::{
+    Asked, Leg, Plan, Refused, Side, Site, Stop, StopKind, bells, plan, plan_between, worst,
+    worst_between,
+};
 pub use soil::{Procedure, Soil, Trench, soil_called};

@@ -179,12 +179,20 @@ impl Leg {
 ///
 /// [`Refused`]: what no length can be given for.
 pub fn plan(asked: &Asked, site: &Site) -> Result<Plan, Refused> {
+    plan_between(asked, None, site)
+}
+
+/// The same with a stop of the second side, too: `far` is as far from the fitting as it says, on the smaller pipe of a reducer
+/// and the lower line of an offset. A fitting without a second side leaves it unread.
+///
+/// # Errors
+///
+/// [`Refused`], as of [`plan`].
+pub fn plan_between(asked: &Asked, far: Option<Stop>, site: &Site) -> Result<Plan, Refused> {
     sane(asked, site)?;
     let work = Work { asked, site };
     let (mut legs, run_needed) = work.legs();
-    if let Some(stop) = asked.stop {
-        meet(&mut legs, stop, work.reach(), site.stick);
-    }
+    meet(&mut legs, [asked.stop, far], &work);
     let [.., last] = &mut legs;
     if let (Some(leg), Some(stop), Some(reach)) = (last, asked.branch_stop, work.branch_reach()) {
         halt(leg, stop, reach, site.stick);
@@ -214,24 +222,38 @@ pub fn plan(asked: &Asked, site: &Site) -> Result<Plan, Refused> {
     })
 }
 
-/// A stop of the first side: a thrust point of its own. Where its reach and the fitting's meet, all between them is one piece,
-/// and what is left of its reach is asked for on the other side.
-fn meet(legs: &mut [Option<Leg>; 3], stop: Stop, reach: Distance, stick: Distance) {
-    let [first, second, _] = legs;
-    let Some(near) = first else {
+/// Stops of the two sides, each a thrust point of its own. Where the reach of one and the fitting's meet, all between them is one
+/// piece, and what is left of its reach is asked for on the other side, up to a stop there.
+fn meet(legs: &mut [Option<Leg>; 3], stops: [Option<Stop>; 2], work: &Work<'_>) {
+    let [Some(first), second, _] = legs else {
         return;
     };
-    if stop.at >= near.length + reach {
-        return;
+    let stick = work.site.stick;
+    let [near, far] = stops;
+    let far = far.filter(|_| second.is_some());
+    let reaches = [work.reach(), work.far_reach()];
+    let met = |stop: Option<Stop>, leg: &Leg, reach: Distance| {
+        stop.filter(|stop| stop.at < leg.length + reach)
+    };
+    // What runs over the fitting is of stops that it meets by itself: one that lies farther has no reach left here.
+    let near_rest = met(near, first, reaches[0]).map(|stop| reaches[0] - stop.at);
+    if let Some(second) = second {
+        let far_rest = met(far, second, reaches[1]).map(|stop| work.back_over(stop.at));
+        for (leg, rest) in [(&mut *second, near_rest), (&mut *first, far_rest)] {
+            if let Some(rest) = rest
+                && rest > leg.length
+            {
+                leg.length = rest;
+                leg.joined = true;
+                leg.count(stick);
+            }
+        }
+        if let Some(stop) = far {
+            halt(second, stop, reaches[1], stick);
+        }
     }
-    halt(near, stop, reach, stick);
-    let rest = reach - stop.at;
-    if let Some(far) = second
-        && rest > far.length
-    {
-        far.length = rest;
-        far.joined = true;
-        far.count(stick);
+    if let Some(stop) = near {
+        halt(first, stop, reaches[0], stick);
     }
 }
 
@@ -262,6 +284,11 @@ fn sane(asked: &Asked, site: &Site) -> Result<(), Refused> {
             return Err(Refused::NoAngle);
         }
     }
+    if let Fitting::EvenWye { between, .. } = asked.fitting
+        && (between.in_degrees() <= 0.0 || between >= Angle::degrees(180.0))
+    {
+        return Err(Refused::NoAngle);
+    }
     if site.pressure <= Pressure::ZERO {
         return Err(Refused::NoPressure);
     }
@@ -274,7 +301,7 @@ fn sane(asked: &Asked, site: &Site) -> Result<(), Refused> {
     let od = asked.line.od;
     let sizes = match &asked.fitting {
         Fitting::Reducer { to } => to.od < od && to.od > Distance::ZERO,
-        Fitting::Tee { branch, .. } | Fitting::Wye { branch } => {
+        Fitting::Tee { branch, .. } | Fitting::Wye { branch } | Fitting::EvenWye { branch, .. } => {
             branch.od <= od && branch.od > Distance::ZERO
         }
         _ => od > Distance::ZERO,
@@ -309,6 +336,21 @@ pub fn worst(
     asked: &Asked,
     site: &Site,
 ) -> Result<Plan, Refused> {
+    worst_between(image, procedure, trench, (asked, None), site)
+}
+
+/// The same with a stop of the second side, too, as of [`plan_between`].
+///
+/// # Errors
+///
+/// [`Refused`], as of [`worst`].
+pub fn worst_between(
+    image: &Image<'_>,
+    procedure: Procedure,
+    trench: Option<Trench>,
+    (asked, far): (&Asked, Option<Stop>),
+    site: &Site,
+) -> Result<Plan, Refused> {
     let mut held: Option<Plan> = None;
     for (index, row) in (0u8..).zip(image.soils()) {
         if image.trench(row.trench).procedure != procedure as u8 {
@@ -317,7 +359,7 @@ pub fn worst(
         let Some((soil, _)) = Soil::of(image, index, trench) else {
             continue;
         };
-        let mut new = plan(asked, &Site { soil, ..*site })?;
+        let mut new = plan_between(asked, far, &Site { soil, ..*site })?;
         for leg in new.legs.iter_mut().flatten() {
             (leg.soil, leg.beyond_soil) = (Some(index), Some(index));
         }
