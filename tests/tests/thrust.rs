@@ -2,12 +2,14 @@
 //! kind `arithmetic` have none and hold the formulas alone.
 
 use springline_core::image::Image;
+use springline_core::surge::rise;
 use springline_core::thrust::{
-    Asked, Bed, Fitting, Line, Plan, Procedure, Site, Soil, Turn, bend, block, plan, reducer, tee,
-    wye,
+    Asked, Bed, Fitting, Line, Plan, Procedure, Site, Soil, Turn, WATER, bend, block, plan,
+    reducer, tee, wye,
 };
 use springline_core::unit::{
-    Angle, Area, Distance, Force, LineLoad, Pressure, Torque, UnitWeight, Volume,
+    Acceleration, Angle, Area, Distance, Force, LineLoad, Pressure, Speed, Torque, UnitWeight,
+    Volume,
 };
 use springline_tables::IMAGE;
 use springline_tests::cells;
@@ -100,6 +102,24 @@ impl Inputs {
             wrapped: 1.0,
             safety: self.get("sf"),
             stick: Distance::feet(20.0),
+        }
+    }
+}
+
+impl Inputs {
+    fn speed(&self, name: &str) -> Speed {
+        Speed::feet_per_second(self.get(name))
+    }
+
+    /// Loose soil of this friction, in a wall of which all counts.
+    fn sand(&self) -> Soil {
+        Soil {
+            friction: Angle::degrees(self.get("phi_deg")),
+            grip: 1.0,
+            cohesion: Pressure::ZERO,
+            adhesion: 0.0,
+            weight: UnitWeight::pcf(100.0),
+            bearing: 1.0,
         }
     }
 }
@@ -212,6 +232,11 @@ fn stability(inputs: &Inputs, output: &str) -> f64 {
         let plan = Area::square_metres(inputs.get("plan_m2"));
         return (Force::kn(weight) / plan).in_kpa();
     }
+    if let Some(normal) = inputs.maybe("normal_kn") {
+        let thrust = Force::kn(inputs.get("thrust_kn"));
+        let grip = Angle::degrees(inputs.get("phi_deg")).tan();
+        return block::sliding(Force::kn(normal), grip, thrust) * thrust.in_kn();
+    }
     let concrete = UnitWeight::kn_per_cubic_metre(inputs.get("conc_kn_m3"));
     let Some(volume) = inputs.maybe("conc_m3") else {
         let metres = |name| Distance::metres(inputs.get(name));
@@ -318,6 +343,47 @@ fn worked_examples() {
                     .0
                     .in_lbf()
             }
+            // Water that turns pushes by its speed: density times area times both speeds, as surge has it.
+            "momentum" => {
+                let (one, other) = (inputs.speed("v1_fps"), inputs.speed("v2_fps"));
+                let gravity = Acceleration::feet_per_second_squared(inputs.get("g"));
+                let push = UnitWeight::pcf(inputs.get("gamma_pcf")) * rise(one, other, gravity);
+                (push * Area::circle(Distance::feet(inputs.get("d_ft")))).in_lbf()
+            }
+            "momentum.share" => {
+                let speed = inputs.speed("v_fps");
+                let push = WATER * rise(speed, speed, Acceleration::GRAVITY);
+                100.0 * (push / inputs.pressure())
+            }
+            "passive" => {
+                let weight = UnitWeight::pcf(inputs.get("gamma_pcf"));
+                let deep = weight * Distance::feet(inputs.get("depth_ft"));
+                deep.in_psf() * inputs.sand().passive()
+            }
+            // A face of so many metres is a pipe as wide, in a wall that bears all of it; what is active is the inverse.
+            "passive.si" | "active.si" => {
+                let (top, base) = (inputs.get("h1_m"), inputs.get("h2_m"));
+                let soil = Soil {
+                    weight: UnitWeight::kn_per_cubic_metre(inputs.get("gamma_kn_m3")),
+                    ..inputs.sand()
+                };
+                let bed = Bed {
+                    line: Line {
+                        od: Distance::metres(base - top),
+                        full: LineLoad::ZERO,
+                    },
+                    cover: Distance::metres(top),
+                    soil,
+                    wet: false,
+                    wrapped: 1.0,
+                };
+                let held = bed.bearing().in_kn_per_metre();
+                if topic == "passive.si" {
+                    held
+                } else {
+                    held / soil.passive().powi(2)
+                }
+            }
             "restrained" => restrained(&inputs, output),
             "restrained.ratio" => by_ratio(&inputs),
             _ => blocks(topic, &inputs, output),
@@ -333,5 +399,5 @@ fn worked_examples() {
         assert!(!row[7].is_empty());
         run[usize::from(row[0] == "arithmetic")] += 1;
     }
-    assert_eq!(run, [55, 14], "rows that were run");
+    assert_eq!(run, [59, 16], "rows that were run");
 }
