@@ -1,5 +1,8 @@
 //! Pressures, distances, speeds, flows, times and angles as people type them: a number and its unit.
 
+use std::ops::Range;
+
+use springline_core::thrust::fall;
 use springline_core::unit::{Angle, Distance, Duration, Flow, Pressure, Speed, Volume};
 
 use super::Unit;
@@ -29,6 +32,28 @@ struct Kind<T: 'static> {
 }
 
 const PSI: &[&str] = &["psi", "psig", "lb/in2"];
+const FEET_OF_HEAD: &[&str] = &[
+    "ft-head",
+    "ft of head",
+    "feet of head",
+    "foot of head",
+    "ft head",
+    "ft of water",
+    "feet of water",
+    "fthead",
+    "fth2o",
+    "ft h2o",
+];
+const METRES_OF_HEAD: &[&str] = &[
+    "m-head",
+    "m of head",
+    "metres of head",
+    "meters of head",
+    "m head",
+    "m of water",
+    "mh2o",
+    "m h2o",
+];
 const FEET: &[&str] = &["ft", "foot", "feet", "'", "′", "’"];
 const INCHES: &[&str] = &["in", "inch", "inches", "\"", "″", "”"];
 const MM: &[&str] = &[
@@ -40,7 +65,8 @@ const MM: &[&str] = &[
 ];
 const METRES: &[&str] = &["m", "metre", "metres", "meter", "meters"];
 
-/// Reads a pressure of water such as `130psi`, `9 bar` or `900kPa`.
+/// Reads a pressure of water such as `130psi`, `9 bar` or `900kPa`, or by its head as irrigation handbooks have it, `300ft-head`
+/// or `300 ft of head`, of water of 62.4 lb/ft³. A length alone is no pressure.
 ///
 /// # Errors
 ///
@@ -48,12 +74,14 @@ const METRES: &[&str] = &["m", "metre", "metres", "meter", "meters"];
 pub(crate) fn pressure(text: &str) -> Result<Pressure, ParseError> {
     Kind {
         what: "pressure",
-        usual: "130psi, 9bar or 900kPa",
+        usual: "130psi, 9bar, 900kPa or 300ft-head",
         units: &[
             (PSI, Pressure::psi),
             (&["bar"], Pressure::bar),
             (&["kPa"], Pressure::kpa),
             (&["MPa"], Pressure::mpa),
+            (FEET_OF_HEAD, |v| fall(Distance::feet(v))),
+            (METRES_OF_HEAD, |v| fall(Distance::metres(v))),
         ],
         bare: None,
         joined: None,
@@ -242,6 +270,24 @@ impl<T: Copy + PartialOrd> Kind<T> {
         Ok(sum)
     }
 
+    /// A unit of several words, where one stands there; else the unit that was read.
+    fn longer(&self, input: &mut Scan, unit: &Range<usize>) -> Range<usize> {
+        let mut most = unit.end;
+        for name in self.units.iter().flat_map(|(names, _)| names.iter()) {
+            let end = unit.start + name.chars().count();
+            let whole = input.text_at(&(unit.start..end));
+            let whole = whole.is_some_and(|text| text.to_lowercase() == *name);
+            let next = input.text_at(&(end..end + 1)).unwrap_or_default();
+            if whole && end > most && !next.starts_with(char::is_alphanumeric) {
+                most = end;
+            }
+        }
+        if most > unit.end {
+            input.back_to(most);
+        }
+        unit.start..most
+    }
+
     /// A number and its unit.
     fn one(&self, input: &mut Scan) -> Result<T, Fault> {
         input.skip_space();
@@ -266,6 +312,7 @@ impl<T: Copy + PartialOrd> Kind<T> {
             }
             _ => unit,
         };
+        let unit = self.longer(input, &unit);
         let word = input.slice(&unit).to_lowercase();
         let made = if word.is_empty() {
             self.bare
@@ -287,7 +334,20 @@ impl<T: Copy + PartialOrd> Kind<T> {
                 )
                 .rewrites(rewrites.collect())
             } else {
-                Fault::new(unit, format!("not a unit of a {}", self.what))
+                let head = self.units.iter().any(|(names, _)| names == &FEET_OF_HEAD);
+                let length = FEET.contains(&word.as_str()) || METRES.contains(&word.as_str());
+                let fault = Fault::new(unit, format!("not a unit of a {}", self.what));
+                if head && length {
+                    let typed = input.slice(&(input.trimmed().start..number.span.end));
+                    let of = if FEET.contains(&word.as_str()) {
+                        "ft"
+                    } else {
+                        "m"
+                    };
+                    fault.tell(format!("{typed}{of}-head, where it is a head of water"))
+                } else {
+                    fault
+                }
             });
         };
         #[allow(
@@ -323,6 +383,19 @@ mod tests {
             );
         }
         close(pressure("9bar").unwrap().in_bar(), 9.0);
+        // 2.31 ft of water to the psi, as handbooks round it.
+        for text in [
+            "231ft-head",
+            "231 ft of head",
+            "231 FT HEAD",
+            "231ft of water",
+            "231 ftH2O",
+            "231 feet of head",
+            "70.41m-head",
+        ] {
+            let psi = pressure(text).unwrap().in_psi();
+            assert!((psi - 100.0).abs() < 0.15, "{text}: {psi}");
+        }
         for text in [
             "42ft",
             "42",
@@ -364,6 +437,9 @@ mod tests {
             ("", 0..0),
             ("130", 3..3),
             ("130ft", 3..5),
+            ("130ft of heat", 3..5),
+            ("130ft-headed", 3..5),
+            ("130ft of head 5", 14..15),
             ("psi", 0..1),
             ("130psi 5", 7..8),
             ("-5psi", 0..1),
@@ -374,6 +450,10 @@ mod tests {
         ] {
             assert_eq!(pressure(text).unwrap_err().span, span, "{text}");
         }
+        assert_eq!(
+            pressure("130ft").unwrap_err().help,
+            "130ft-head, where it is a head of water"
+        );
         assert_eq!(distance("40psi", Unit::Inch).unwrap_err().span, 2..5);
         assert_eq!(duration("6").unwrap_err().span, 1..1);
         assert_eq!(angle("200").unwrap_err().help, "from 0 to 180 degrees");
@@ -384,7 +464,7 @@ mod tests {
         assert_eq!(
             pressure("130").unwrap_err().to_string(),
             "\"130\" is not a pressure\n  130\n     ^ say the unit: the number alone could be any\n  \
-             try: 130psi or 130kPa"
+             try: 130psi, 130kPa, 130ft-head or 130m-head"
         );
     }
 }

@@ -99,6 +99,12 @@ impl Scan {
         self.chars[span.clone()].iter().collect()
     }
 
+    /// The characters of a span that may reach beyond the end; `None` where it does.
+    pub(super) fn text_at(&self, span: &Range<usize>) -> Option<String> {
+        let chars = self.chars[..self.end].get(span.clone())?;
+        Some(chars.iter().collect())
+    }
+
     /// This scan's text, trimmed, with one span of it replaced.
     pub(super) fn replaced(&self, span: &Range<usize>, by: &str) -> String {
         let before = self.slice(&(self.from..span.start));
