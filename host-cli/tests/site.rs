@@ -419,6 +419,66 @@ fn mistakes_say_what_there_is() {
     }
 }
 
+/// Bad input of every verb that reckons: an error with what there is, and nothing on standard output.
+#[test]
+fn bad_input_is_told_what_there_is() {
+    for (line, says) in [
+        (
+            "surge c900 6 --class DR99 --velocity 5ft/s",
+            "try one of: DR 14, DR 17",
+        ),
+        (
+            "surge c900 6 --class DR18 --velocity -5ft/s",
+            "5ft/s, without the dash",
+        ),
+        (
+            "surge c900 6 --class DR18 --velocity nan",
+            "5ft/s or 1.5m/s",
+        ),
+        (
+            "surge c900 6 --class DR18 --velocity 0ft/s",
+            "makes no surge",
+        ),
+        (
+            "surge c900 6 --class DR18 --velocity 5ft/s --wall 4in",
+            "--wall at a cut end",
+        ),
+        (
+            "surge c900 6 --class DR18 --velocity 5ft/s --working 130ft",
+            "130ft-head",
+        ),
+        (
+            "surge c900 6 --class DR18 --velocity 5ft/s --per-day 0",
+            "1..=100000",
+        ),
+        ("fill c900 8 --length -5ft", "5ft, without the dash"),
+        ("fill c900 8 --length nan", "40ft, 3ft 6in or 12m"),
+        ("fill c900 7 --length 100ft", "try one of: 4, 6, 8"),
+        (
+            "fill c900 8 --length 100ft --test 2000psi",
+            "from 0psi to 1000psi",
+        ),
+        ("dig c900 8 --cover -3ft", "3ft, without the dash"),
+        ("dig c900 8 --cover nan", "40ft, 3ft 6in or 12m"),
+        ("dig c900 5 --cover 3ft", "try one of: 4, 6, 8"),
+        ("cut c900 8 --opening -5ft", "5ft, without the dash"),
+        ("cut c900 8 --opening nan", "6 1/2in, 6.5in or 165mm"),
+        ("cut c900 8 --opening 5ft --part foo", "flanged-90"),
+        ("cut c900 8 --opening 5ft --from foo", "solvent-40"),
+        ("bolts flange 7", "try one of: 2, 2-1/2, 3"),
+        ("bolts flange 6 --class 999", "125, 150, 250, 300"),
+        ("bolts foo 6", "flange, mj"),
+        ("bolts mj 7", "try one of"),
+        ("assemble c900 7 --joint push-on", "try one of: 4, 6, 8"),
+        ("assemble c900 6 --joint foo", "possible values"),
+        ("assemble foo 6 --joint mj", "try one of: ips-pvc"),
+    ] {
+        let (out, err, code) = springline(&line.split(' ').collect::<Vec<_>>());
+        assert_eq!((code, out.as_str()), (2, ""), "{line}");
+        assert!(err.contains(says), "{line}: {err}");
+    }
+}
+
 /// A length as it is printed: `3 ft 4 1/2 in`, in inches.
 fn printed(text: &str) -> f64 {
     let (mut sum, mut held) = (0.0, 0.0);

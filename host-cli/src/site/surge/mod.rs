@@ -125,6 +125,11 @@ fn reckon(pipe: &Pipe<'_>, args: &SurgeArgs, report: &mut Report) -> Result<Surg
         (None, Some(text)) => speed_of(parse::flow(text)?, inside),
         (None, None) => bail!("how fast does it run?\n  try: --velocity 5ft/s or --flow 400gpm"),
     };
+    if told <= Speed::ZERO {
+        bail!(
+            "water that stands still makes no surge\n  try: --velocity 5ft/s or --flow 400gpm, as it runs before it is stopped"
+        );
+    }
     let weight = UnitWeight::pcf(pipe.figure("water-weight")?.value.get());
     let usual = usual(pipe, args)?;
     let speeds = waves(pipe, args, wall)?;
