@@ -12,6 +12,7 @@ mod fits;
 mod format;
 mod parse;
 mod pick;
+mod rating;
 mod read;
 mod restrain;
 mod site;

@@ -260,3 +260,49 @@ fn a_wall_is_proposed_at_a_cut_end_only() {
     assert_eq!(next(&[dia(6.9)], false), None);
     assert_eq!(next(&[dia(6.9), wall(0.31)], true), None);
 }
+
+/// One rule of the pressure class: today's by its wall, and the older one where the print names it. Figures: AWWA C900-16 classes
+/// by DR, and 100, 150 and 200 of the edition of 1997 for DR 25, 18 and 14 (a city's approved-pipe form and a trade article, as
+/// `tables/sources/sources.toml` has them).
+#[test]
+fn a_class_is_todays_but_where_the_print_names_an_older_one() {
+    let image = image();
+    let family = |key: &str| {
+        let at = (0u8..).zip(image.families());
+        let mut at = at.filter(|(_, one)| image.packed_text(one.key) == key);
+        at.next().expect("a family").0
+    };
+    let row = |key: &str, size: &str| {
+        let family = family(key);
+        let of = |row: &Row| row.family == family && image.size(row.size) == size;
+        image.rows_from(0).find(of).expect("a row")
+    };
+    let c900 = row("c900", "8");
+    for (label, today, older) in [
+        ("DR 14", 305, Some(200)),
+        ("DR 18", 235, Some(150)),
+        ("DR 25", 165, Some(100)),
+        ("DR 21", 200, None),
+    ] {
+        let rated = image.rated(&c900, label, None).expect("a pressure");
+        assert_eq!((rated.taken, rated.today), (today, today), "{label}");
+        assert_eq!(rated.least, older.unwrap_or(today), "{label}");
+        assert!(!rated.older());
+        let named = image.rated(&c900, label, older).expect("a pressure");
+        assert_eq!(named.taken, older.unwrap_or(today), "{label}");
+        assert_eq!(named.older(), older.is_some());
+        // What no standard prints on this wall is no class of it.
+        let odd = image.rated(&c900, label, Some(175)).expect("a pressure");
+        assert_eq!(odd.taken, today);
+    }
+    assert_eq!(image.rated(&c900, "SDR 21", None), None);
+    // Wherever standards differ, what the desk shows as today's is the most of them.
+    for row in image.rows_from(0) {
+        for class in image.classes(&row).filter(|class| class.psi > 0) {
+            let rated = image.rated(&row, image.label(class.label), None);
+            let rated = rated.expect("a pressure");
+            assert!(rated.least <= class.psi && class.psi <= rated.today);
+            assert_eq!(rated.taken, rated.today);
+        }
+    }
+}

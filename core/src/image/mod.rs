@@ -13,6 +13,7 @@ mod joint;
 mod kind;
 pub mod layout;
 mod print;
+mod rated;
 pub mod record;
 mod settings;
 mod thrust;
@@ -29,6 +30,7 @@ pub use joint::{
 };
 pub use kind::{Carries, Grade, Material};
 pub use print::{Marking, PrintSettings, PrintWord};
+pub use rated::Rated;
 pub use record::{
     Clue, ClueAnswer, Component, Derating, Family, Instrument, Law, Likelihood, ListedClass, Row,
     Section, System, Text,

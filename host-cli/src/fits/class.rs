@@ -36,6 +36,12 @@ enum Before {
 }
 
 impl Named {
+    /// The pressure that was typed as it is printed, psi.
+    pub(crate) fn printed_psi(&self) -> Option<u16> {
+        let (_, psi) = self.printed.as_deref().and_then(pressure)?;
+        Some(psi)
+    }
+
     /// `CL150 old = DR 18 = 235 psi at 73 F`; nothing where no pressure is known.
     pub(super) fn words(&self) -> String {
         let Some(((today, recalled), older)) = self.psi.split_first() else {

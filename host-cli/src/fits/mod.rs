@@ -2,7 +2,7 @@
 
 pub(crate) mod card;
 pub(crate) mod caution;
-mod class;
+pub(crate) mod class;
 pub(crate) mod known;
 mod make;
 mod overview;

@@ -17,6 +17,7 @@ use super::taken::Taken;
 use crate::fits::caution::{Due, due};
 use crate::fits::known::Known;
 use crate::fits::sheet::keys;
+use crate::rating::Rating;
 
 /// What is done until backfill is in.
 #[derive(Clone, Copy)]
@@ -27,6 +28,15 @@ pub(super) enum Until {
     EndToEnd,
     /// Below a pressure.
     Below(Pressure),
+}
+
+/// Soil that bare pipe does not drag on by its weight.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Slick {
+    /// It was told.
+    Told,
+    /// It may be that: nobody knows.
+    Feared,
 }
 
 /// Why there is no plan.
@@ -47,9 +57,11 @@ pub(super) struct Held {
     pub(super) procedure: Procedure,
     pub(super) safety: f64,
     pub(super) until: Until,
+    /// Where the pipe would lie bare on soil without friction.
+    pub(super) slick: Option<Slick>,
     pub(super) stick: Distance,
-    /// What may stop the line, and the branch.
-    pub(super) stops: [Option<Stop>; 2],
+    /// What may stop the line, its other side and the branch.
+    pub(super) stops: [Option<Stop>; 3],
     pub(super) kinds: Vec<JointHeld>,
     pub(super) taken: Vec<Taken>,
 }
@@ -68,9 +80,17 @@ pub(super) struct Answer {
     pub(super) pressures: Pressures,
     pub(super) governs: Option<(Governs, Pressure)>,
     pub(super) thrust: Option<Force>,
+    /// That of an even wye goes back along its run, and not towards the fork.
+    pub(super) back: bool,
     pub(super) held: Option<Held>,
     pub(super) block: Option<Block>,
     pub(super) block_texts: Vec<String>,
+    /// The class that was told, with what it is rated for.
+    pub(super) rated: Option<Rating>,
+    /// Temperature of the wall that was told, hundredths of 1 °F.
+    pub(super) temperature: Option<i32>,
+    /// What it leaves of a rating.
+    pub(super) left: f64,
     pub(super) warnings: Vec<String>,
     pub(super) none: Option<No>,
     pub(super) cautions: Vec<Due>,
@@ -113,9 +133,13 @@ impl Answer {
             pressures: Pressures::default(),
             governs: None,
             thrust: None,
+            back: false,
             held: None,
             block: None,
             block_texts: Vec::new(),
+            rated: None,
+            temperature: None,
+            left: 1.0,
             warnings: Vec::new(),
             none: None,
             cautions: due(image, notes, &[known.pipe.row], owner, Doing::default()),

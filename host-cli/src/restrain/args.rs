@@ -32,6 +32,9 @@ pub(crate) struct RestrainArgs {
     /// Size of the branch of a tee or wye; FAMILY:SIZE where it is of another family
     #[arg(long, value_name = "SIZE", help_heading = "Fitting")]
     pub(crate) branch: Option<String>,
+    /// The angle between the two branches of an even wye
+    #[arg(long, value_name = "DEGREES", help_heading = "Fitting")]
+    pub(crate) between: Option<String>,
     /// Size that a reducer leads to
     #[arg(long, value_name = "SIZE", help_heading = "Fitting")]
     pub(crate) to: Option<String>,
@@ -52,6 +55,17 @@ pub(crate) struct RestrainArgs {
     /// A dead end, this far from the fitting on the line
     #[arg(long, value_name = "L", help_heading = "Line")]
     pub(crate) dead_end: Option<String>,
+    /// The same on the other side of the fitting: the small side of a reducer, the lower line of an offset
+    #[arg(
+        long,
+        value_name = "L",
+        help_heading = "Line",
+        conflicts_with = "far_dead_end"
+    )]
+    pub(crate) far_valve: Option<String>,
+    /// A dead end on the other side, this far from the fitting
+    #[arg(long, value_name = "L", help_heading = "Line")]
+    pub(crate) far_dead_end: Option<String>,
     /// A valve that is or may be shut, this far out on the branch
     #[arg(
         long,
@@ -72,6 +86,14 @@ pub(crate) struct RestrainArgs {
     /// Iron in polyethylene wrap
     #[arg(long, help_heading = "Line")]
     pub(crate) wrapped: bool,
+    /// Temperature of the pipe wall, as 95F or 35C: what heat leaves of the class [73F, at which pipe is rated]
+    #[arg(
+        long,
+        value_name = "T",
+        allow_hyphen_values = true,
+        help_heading = "Pressure"
+    )]
+    pub(crate) temp: Option<String>,
     /// The highest pressure that this point sees, where it is known as such
     #[arg(long, value_name = "P", help_heading = "Pressure")]
     pub(crate) pressure: Option<String>,
@@ -185,6 +207,8 @@ pub(crate) enum FittingArg {
     Tee,
     /// A branch at a slant
     Wye,
+    /// A fork into two branches of one size, --between them
+    EvenWye,
     /// A step to smaller pipe
     Reducer,
     /// A cap, plug, blind flange, hydrant or blow-off

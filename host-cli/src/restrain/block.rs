@@ -54,6 +54,16 @@ impl Block {
     }
 }
 
+/// There is no face behind a fork.
+fn forked(fitting: &Fitting) -> Result<()> {
+    if matches!(fitting, Fitting::EvenWye { .. }) {
+        bail!(
+            "no block of an even wye: between its branches the ground was dug, and back along the run there is none\n  try: leave --block out and restrain all three sides"
+        );
+    }
+    Ok(())
+}
+
 /// The block of a fitting; `None` where none was asked for.
 pub(super) fn block(work: &Work<'_>) -> Result<Option<Block>> {
     let Work {
@@ -78,6 +88,7 @@ pub(super) fn block(work: &Work<'_>) -> Result<Option<Block>> {
         }
         return Ok(None);
     };
+    forked(fitting)?;
     let table = table(notes, args.bearing.as_deref())?;
     let middle = cover + line.od / 2.0;
     let row = bearing(notes, table, &args.soil, middle)?;

@@ -4,6 +4,8 @@ use anyhow::{Result, anyhow, bail};
 use springline_core::image::{Image, SoilWord};
 use springline_core::thrust::{Procedure, Soil, Trench, soil_called};
 
+use super::answer::Slick;
+
 /// What the ground is.
 pub(super) enum Ground {
     /// Nobody knows.
@@ -49,6 +51,19 @@ pub(super) fn rows(image: &Image<'_>, procedure: Procedure) -> Vec<u8> {
     all.filter(|(_, row)| image.trench(row.trench).procedure == procedure as u8)
         .map(|(at, _)| at)
         .collect()
+}
+
+/// Whether the pipe may lie on soil that has no friction in its procedure, as clay for iron: bare it drags on nothing there.
+pub(super) fn slick(image: &Image<'_>, procedure: Procedure, ground: &Ground) -> Option<Slick> {
+    let none = |row: &u8| image.soil(*row).friction == 0;
+    match ground {
+        Ground::Row(row) => none(row).then_some(Slick::Told),
+        Ground::Unknown => rows(image, procedure)
+            .iter()
+            .any(none)
+            .then_some(Slick::Feared),
+        Ground::Refer => None,
+    }
 }
 
 /// A row of soil in a trench, and how the pipe was taken to lie.

@@ -50,29 +50,34 @@ const fn stop_word(stop: &Stop) -> &'static str {
 }
 
 fn side(fitting: &Fitting, leg: &Leg, plan: &Plan, alike: bool) -> String {
-    let met = plan
-        .legs
-        .iter()
-        .flatten()
-        .find(|leg| leg.side == Side::First);
-    let met = met.and_then(|leg| leg.met.as_ref());
+    let legs = || plan.legs.iter().flatten();
+    let on = |side| legs().find(|leg| leg.side == side);
+    let stop = |side| on(side).and_then(|leg| leg.met.as_ref()).map(stop_word);
+    let towards = |name: &str, side| match stop(side) {
+        Some(word) => format!("{name}, towards the {word}"),
+        None => name.to_owned(),
+    };
     let run = match fitting {
         Fitting::Tee { .. } | Fitting::Wye { .. } => "run, ",
         _ => "",
     };
     match (fitting, leg.side) {
+        (Fitting::EvenWye { .. }, Side::Branch) => String::from("each branch"),
+        (Fitting::EvenWye { .. }, Side::First) => towards("run", Side::First),
         (_, Side::Branch) => String::from("branch"),
-        (Fitting::Reducer { .. }, Side::First) => String::from("large side"),
-        (Fitting::Reducer { .. }, Side::Second) => String::from("small side"),
+        (Fitting::Reducer { .. }, Side::First) => towards("large side", Side::First),
+        (Fitting::Reducer { .. }, Side::Second) => towards("small side", Side::Second),
         (Fitting::DeadEnd, _) => String::from("back along the line"),
-        (Fitting::Offset { drop: Some(_), .. }, Side::First) => String::from("upper line"),
-        (Fitting::Offset { drop: Some(_), .. }, Side::Second) => String::from("lower line"),
+        (Fitting::Offset { drop: Some(_), .. }, Side::First) => towards("upper line", Side::First),
+        (Fitting::Offset { drop: Some(_), .. }, Side::Second) => {
+            towards("lower line", Side::Second)
+        }
         _ if alike => format!("{run}each side"),
-        (_, Side::First) => match met {
-            Some(stop) => format!("{run}towards the {}", stop_word(stop)),
+        (_, Side::First) => match stop(Side::First) {
+            Some(word) => format!("{run}towards the {word}"),
             None => format!("{run}one side"),
         },
-        (_, Side::Second) => format!("{run}other side"),
+        (_, Side::Second) => towards(&format!("{run}other side"), Side::Second),
     }
 }
 

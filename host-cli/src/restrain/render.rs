@@ -5,7 +5,7 @@ use springline_core::image::Grade;
 use springline_core::joint::Owner;
 use springline_core::thrust::{Side, StopKind};
 
-use super::answer::{Answer, Held, Until};
+use super::answer::{Answer, Held, Slick, Until};
 use super::args::{FittingArg, JointsArg};
 use super::block::{Block, Concrete};
 use super::held::{Holder, JointHeld};
@@ -47,6 +47,11 @@ pub(super) fn json(answer: &Answer) -> String {
         "governs": answer.governs.map(|(what, pressure)| json!({
             "what": what.key(), "psi": rounded(pressure.in_psi()),
         })),
+        "rated": answer.rated.as_ref().map(|rating| json!({
+            "class": rating.label, "class_psi": rounded(rating.class.in_psi()), "left": rounded(answer.left),
+            "rated_psi": rounded((rating.class * answer.left).in_psi()),
+            "temperature_f": answer.temperature.map(|hundredths| f64::from(hundredths) / 100.0),
+        })),
         "thrust_lbf": answer.thrust.map(|force| rounded(force.in_lbf())),
         "trench_open": answer.open,
         "until_backfilled": answer.held.as_ref().filter(|_| answer.open).map(until),
@@ -80,6 +85,10 @@ fn after(held: &Held) -> Value {
         StopKind::DeadEnd => "dead-end",
     };
     json!({
+        "slick": held.slick.map(|slick| match slick {
+            Slick::Told => "told",
+            Slick::Feared => "not-known",
+        }),
         "procedure": held.procedure.key(), "soil": held.soils, "safety_factor": held.safety,
         "stick_ft": rounded(held.stick.in_feet()),
         "legs": held.legs.iter().map(|one| json!({

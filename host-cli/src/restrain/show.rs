@@ -55,6 +55,16 @@ impl Show {
         }
     }
 
+    /// What is rated, whole psi or hundredths of a bar: never higher.
+    pub(super) fn rated(self, pressure: Pressure) -> String {
+        if self.us() {
+            self.below(pressure)
+        } else {
+            let hundredths = (pressure.in_bar() * 100.0 + 1e-9).floor() / 100.0;
+            format!("{} bar", trimmed(hundredths, 2))
+        }
+    }
+
     /// A pressure to stay below: rounded down, whole psi or tenths of a bar.
     pub(super) fn below(self, pressure: Pressure) -> String {
         if self.us() {

@@ -116,7 +116,7 @@ pub(super) fn line(image: &Image<'_>, known: &Known) -> Line {
 /// Options that are of one fitting alone.
 fn belongs(args: &RestrainArgs) -> Result<()> {
     let arg = args.fitting;
-    let branches = matches!(arg, FittingArg::Tee | FittingArg::Wye);
+    let branches = matches!(arg, FittingArg::Tee | FittingArg::Wye | FittingArg::EvenWye);
     for (told, fits, what, whose) in [
         (
             args.branch.is_some(),
@@ -131,10 +131,22 @@ fn belongs(args: &RestrainArgs) -> Result<()> {
             "a tee or a wye",
         ),
         (
+            args.far_valve.is_some() || args.far_dead_end.is_some(),
+            !matches!(arg, FittingArg::DeadEnd | FittingArg::EvenWye),
+            "--far-valve or --far-dead-end",
+            "a fitting that the line runs on from",
+        ),
+        (
             args.run_restrained.is_some(),
             arg == FittingArg::Tee,
             "--run-restrained",
             "a tee",
+        ),
+        (
+            args.between.is_some(),
+            arg == FittingArg::EvenWye,
+            "--between",
+            "an even wye",
         ),
         (
             args.to.is_some(),
@@ -156,6 +168,36 @@ fn belongs(args: &RestrainArgs) -> Result<()> {
     Ok(())
 }
 
+/// A branch is no larger than its run, and a reducer leads to smaller pipe: else what there is of that family.
+fn fits_in(image: &Image<'_>, known: &Known, other: &Known, smaller: bool) -> Result<()> {
+    let fits = |od: i64| od < known.od() || od == known.od() && !smaller;
+    if fits(other.od()) {
+        return Ok(());
+    }
+    let own = image
+        .rows_from(0)
+        .filter(|row| row.family == other.pipe.row.family && fits(i64::from(row.od)));
+    let mut sizes: Vec<&str> = Vec::new();
+    for row in own {
+        let size = image.size(row.size);
+        if !sizes.contains(&size) {
+            sizes.push(size);
+        }
+    }
+    let (what, option) = if smaller {
+        ("a reducer leads to smaller pipe than the line", "--to")
+    } else {
+        ("a branch is no larger than its run", "--branch")
+    };
+    if sizes.is_empty() {
+        bail!(
+            "{what}, and {} has none that small\n  try: {option} FAMILY:SIZE, of another family",
+            other.family
+        );
+    }
+    bail!("{what}\n  try: {option} {}", sizes.join(", "))
+}
+
 /// The fitting, and the pipe of its branch or smaller end.
 pub(super) fn fitting(
     image: &Image<'_>,
@@ -171,10 +213,12 @@ pub(super) fn fitting(
         let Some(size) = size else {
             bail!("{what}\n  try: {try_}");
         };
-        match size.split_once(':') {
+        let found = match size.split_once(':') {
             Some((family, size)) => find(image, notes, family, size, None, args),
             None => find(image, notes, &known.family, size, None, args),
-        }
+        }?;
+        fits_in(image, known, &found, arg == FittingArg::Reducer)?;
+        Ok(found)
     };
     Ok(match arg {
         FittingArg::Bend => (
@@ -226,6 +270,18 @@ pub(super) fn fitting(
                 Some(branch),
             )
         }
+        FittingArg::EvenWye => {
+            let branch = other(
+                args.branch.as_ref(),
+                "an even wye of what branches?",
+                "--branch 4, the size of each",
+            )?;
+            let fork = Fitting::EvenWye {
+                branch: line(image, &branch),
+                between: between(args)?,
+            };
+            (fork, Some(branch))
+        }
         FittingArg::Reducer => {
             let to = other(args.to.as_ref(), "a reducer to what size?", "--to 4")?;
             (
@@ -238,6 +294,20 @@ pub(super) fn fitting(
         FittingArg::DeadEnd => (Fitting::DeadEnd, None),
         FittingArg::Valve => (Fitting::Valve, None),
     })
+}
+
+/// The angle of a fork.
+fn between(args: &RestrainArgs) -> Result<Angle> {
+    let Some(text) = &args.between else {
+        bail!("how far do the branches spread?\n  try: --between 90, from one branch to the other");
+    };
+    let angle = parse::angle(text)?;
+    if angle <= Angle::ZERO || angle >= Angle::degrees(180.0) {
+        bail!(
+            "a fork spreads by more than 0 and less than 180 degrees\n  try: --between 90; at 180 it is a bullhead tee, a dead end of each branch and of the run"
+        );
+    }
+    Ok(angle)
 }
 
 fn angle(args: &RestrainArgs, known: &Known) -> Result<Angle> {
@@ -256,8 +326,8 @@ fn angle(args: &RestrainArgs, known: &Known) -> Result<Angle> {
     )
 }
 
-/// What stops the line, and the branch.
-pub(super) fn stops(args: &RestrainArgs) -> Result<[Option<Stop>; 2]> {
+/// What stops the line, its other side, and the branch.
+pub(super) fn stops(args: &RestrainArgs) -> Result<[Option<Stop>; 3]> {
     let unit = args.units.into();
     let one = |valve: Option<&String>, end: Option<&String>| -> Result<Option<Stop>> {
         let valve = distance(valve, unit)?.map(|at| Stop {
@@ -272,6 +342,7 @@ pub(super) fn stops(args: &RestrainArgs) -> Result<[Option<Stop>; 2]> {
     };
     Ok([
         one(args.valve.as_ref(), args.dead_end.as_ref())?,
+        one(args.far_valve.as_ref(), args.far_dead_end.as_ref())?,
         one(args.branch_valve.as_ref(), args.branch_dead_end.as_ref())?,
     ])
 }

@@ -7,9 +7,11 @@ use springline_core::unit::{Pressure, UnitWeight};
 
 use super::answer::{Answer, Held};
 use super::args::FittingArg;
+use super::block::Concrete;
 use super::site::{constant, stick_of};
 use super::work::Work;
 use crate::fits::sheet::keys;
+use crate::rating::RATED_AT;
 
 /// A thing that was taken for granted.
 pub(super) struct Taken {
@@ -68,11 +70,81 @@ impl Told<'_> {
                 self.cited(listed.map(|one| &one.cited), text)
             }
         });
+        all.extend(self.rated());
+        all.extend(self.concrete());
         all.push(self.form());
         all.push(practice(
             "velocity of the water left out, good below 10 ft/s (3 m/s)",
         ));
         all
+    }
+
+    /// What a block under or over an upright bend was reckoned with.
+    fn concrete(&self) -> Vec<Taken> {
+        let parts = "an upright bend with one leg level: P x A x sin(angle) up or down, P x A x (1 - cos(angle)) along";
+        let parts = || Taken {
+            text: parts.to_owned(),
+            sources: vec![String::from("memory")],
+            grade: Some(Grade::Memory),
+        };
+        match self.answer.block.as_ref().map(|block| &block.concrete) {
+            Some(Concrete::Under(..)) => vec![parts()],
+            Some(Concrete::Weight(..)) => {
+                let weight = constant(self.work.notes, "concrete");
+                let weight = self.answer.show.weight(UnitWeight::pcf(weight));
+                let wet = if self.work.args.water {
+                    ", less the water in its place"
+                } else {
+                    ""
+                };
+                let text = format!(
+                    "concrete of {weight}{wet}, {} times what pushes up; nothing of the soil over it is counted",
+                    self.held.safety
+                );
+                vec![parts(), self.constant("concrete", &text)]
+            }
+            _ => Vec::new(),
+        }
+    }
+
+    /// The class that the pressure was held against, and at which temperature.
+    fn rated(&self) -> Option<Taken> {
+        let answer = self.answer;
+        let show = |pressure| answer.show.rated(pressure);
+        let mut text = match &answer.rated {
+            Some(rating) => match rating.words(show) {
+                Some(words) => words,
+                None => format!("its class as printed, {}", show(rating.class)),
+            },
+            // What has no class, or one without a pressure, is told as such.
+            None if answer.known.class.is_some() || answer.known.classes.is_empty() => return None,
+            None => String::from(
+                "its class not told (--class): the pressure is held against all that this size has",
+            ),
+        };
+        let family = self.work.image.family(answer.known.pipe.row.family);
+        let material = Material::from_code(family.material);
+        // Metal keeps its rating in any water.
+        let warms = matches!(material, Some(Material::Pvc | Material::Pe));
+        let at = answer
+            .temperature
+            .map(|hundredths| f64::from(hundredths) / 100.0);
+        let at = match at {
+            None if !warms => String::new(),
+            None => format!("; at {RATED_AT}, at which pipe is rated (--temp)"),
+            Some(at) if answer.left < 1.0 => {
+                let rating = answer.rated.as_ref();
+                let now = rating.map(|rating| format!(", {}", show(rating.class * answer.left)));
+                format!(
+                    "; at {at} F {:.2} of it is left{}",
+                    answer.left,
+                    now.unwrap_or_default()
+                )
+            }
+            Some(at) => format!("; all of it at {at} F"),
+        };
+        text.push_str(&at);
+        Some(practice(&text))
     }
 
     fn constant(&self, key: &str, text: &str) -> Taken {
@@ -183,6 +255,9 @@ impl Told<'_> {
                 "length = (factor x P x A of the branch - bearing x run held) / friction: the longer of two forms in use",
             ),
             FittingArg::Wye => memory("the branch as a dead end, with no help of the run"),
+            FittingArg::EvenWye => memory(
+                "each branch as a dead end; the run by what they do not push back, factor x P x (A - 2 x a x cos(between/2)) / friction: the sum of what pushes on the three mouths",
+            ),
             FittingArg::Reducer => memory("length = factor x P x (A - a) / friction"),
             FittingArg::DeadEnd | FittingArg::Valve => memory("length = factor x P x A / friction"),
         }

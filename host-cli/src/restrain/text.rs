@@ -4,7 +4,7 @@ use springline_core::image::Grade;
 use springline_core::thrust::Governs;
 use springline_core::unit::{Distance, Pressure};
 
-use super::answer::{Answer, Held, Until};
+use super::answer::{Answer, Held, Slick, Until};
 use super::args::{FittingArg, JointsArg, RestrainArgs};
 use super::concrete::block;
 use super::held::{Holder, JointHeld};
@@ -38,7 +38,7 @@ pub(super) fn text(answer: &Answer, args: &RestrainArgs) -> String {
             let text = format!(
                 "{}, {}.",
                 answer.show.force(force),
-                direction(answer.fitting)
+                direction(answer.fitting, answer.back)
             );
             wrap(&mut out, "THRUST    ", &text);
         }
@@ -66,13 +66,20 @@ pub(super) fn text(answer: &Answer, args: &RestrainArgs) -> String {
 }
 
 /// Where a thrust goes.
-const fn direction(fitting: FittingArg) -> &'static str {
+const fn direction(fitting: FittingArg, back: bool) -> &'static str {
     match fitting {
         FittingArg::Bend => "outwards, on the line that halves the bend",
         FittingArg::BendUp => "DOWN and outwards, on the line that halves the bend",
         FittingArg::BendDown => "UP and outwards, on the line that halves the bend",
         FittingArg::Offset => "outwards on each bend",
         FittingArg::Tee | FittingArg::Wye => "away from the branch; as much pulls the branch off",
+        FittingArg::EvenWye => {
+            if back {
+                "back along the run; each branch is pulled off by its own water"
+            } else {
+                "towards the fork; each branch is pulled off by its own water"
+            }
+        }
         FittingArg::Reducer => "towards the small end",
         FittingArg::DeadEnd => "off the end of the line",
         FittingArg::Valve => "away from the water, to either side",
@@ -257,8 +264,17 @@ fn until(answer: &Answer, held: &Held) -> String {
             let most = answer.show.below(pressure);
             let nothing = most.starts_with("0 ");
             if nothing {
+                let why = match held.slick {
+                    Some(Slick::Told) => {
+                        " on clay, of which the tables know no friction for iron, bare pipe drags on nothing, wrapped or not."
+                    }
+                    Some(Slick::Feared) => {
+                        " the soil is not known, and on clay, of which the tables know no friction for iron, bare pipe drags on nothing, wrapped or not. Find the soil (--soil): on sand, gravel or silt its weight holds a little."
+                    }
+                    None => " bare pipe drags on next to nothing.",
+                };
                 format!(
-                    "no pressure at all ({most}): bare pipe drags on next to nothing. Fill only against open air; or a cured block (--block), or joints that hold themselves end to end."
+                    "no pressure at all ({most}):{why} Fill only against open air; or a cured block (--block), or joints that hold themselves end to end, from this fitting to the next anchor on every side."
                 )
             } else {
                 format!(

@@ -7,53 +7,55 @@ use springline_core::unit::{Distance, Pressure};
 use super::answer::{Answer, Held};
 use super::args::RestrainArgs;
 use super::legs::LegSaid;
+use crate::rating::{self, Rating};
 
 impl Answer {
-    /// A pressure above the class, or a class that nobody told.
+    /// A pressure above the class as heat leaves it, or a class that nobody told.
     pub(super) fn warn_class(&mut self, image: &Image<'_>, pressure: Pressure) {
-        let row = self.known.pipe.row;
-        let psi = pressure.in_psi();
-        let rated: Vec<(String, u16)> = image
-            .classes(&row)
-            .filter(|class| class.psi > 0)
-            .map(|class| (image.label(class.label).to_owned(), class.psi))
-            .collect();
-        let told = |all: &[&(String, u16)]| {
-            let words = all.iter().map(|(label, psi)| {
-                let pressure = self.show.pressure(Pressure::psi(f64::from(*psi)));
-                format!("{label} ({pressure})")
+        let left = self.left;
+        let rated = rating::ratings(image, &self.known);
+        let holds = |one: &Rating| pressure <= one.class * left;
+        let told = |all: &[&Rating]| {
+            let words = all.iter().map(|one| {
+                let pressure = self.show.rated(one.class * left);
+                format!("{} ({pressure})", one.label)
             });
             words.collect::<Vec<_>>().join(", ")
         };
         let shown = self.show.pressure(pressure);
-        if let Some(class) = &self.known.class {
-            let own = rated.iter().find(|(label, _)| label == class);
-            if let Some((label, most)) = own
-                && psi > f64::from(*most)
-            {
-                let above: Vec<_> = rated
-                    .iter()
-                    .filter(|(_, most)| psi <= f64::from(*most))
-                    .collect();
+        let warm = match self.temperature {
+            Some(hundredths) if left < 1.0 => format!(" at {} F", f64::from(hundredths) / 100.0),
+            _ => String::new(),
+        };
+        if self.known.class.is_some() {
+            let Some(own) = rated.first() else {
+                self.warnings.push(String::from(
+                    "CLASS WITHOUT A PRESSURE in the tables: nothing is held against it. Ask its maker or the owner.",
+                ));
+                return;
+            };
+            if !holds(own) {
+                // Of the other classes, as they are printed today.
+                let all = rating::of_row(image, &self.known);
+                let above: Vec<_> = all.iter().filter(|one| holds(one)).collect();
                 let enough = if above.is_empty() {
                     String::from("no class of this size")
                 } else {
                     told(&above)
                 };
-                let most = self.show.pressure(Pressure::psi(f64::from(*most)));
+                let most = self.show.rated(own.class * left);
                 self.warnings.push(format!(
-                    "ABOVE THE CLASS: {shown} on {label}, rated {most}. Enough is: {enough}."
+                    "ABOVE THE CLASS: {shown} on {}, rated {most}{warm}. Enough is: {enough}.",
+                    own.name()
                 ));
             }
+            self.rated = rated.into_iter().next();
             return;
         }
-        let below: Vec<_> = rated
-            .iter()
-            .filter(|(_, most)| psi > f64::from(*most))
-            .collect();
+        let below: Vec<_> = rated.iter().filter(|one| !holds(one)).collect();
         if !below.is_empty() {
             self.warnings.push(format!(
-                "CLASS NOT TOLD: {shown} is above the rating of {}. Read the print (--class).",
+                "CLASS NOT TOLD: {shown} is above the rating{warm} of {}. Read the print (--class).",
                 told(&below)
             ));
         }
@@ -84,14 +86,21 @@ impl Answer {
             && held.plan.run_needed.is_none()
             && matches!(
                 fitting,
-                Fitting::Wye { .. } | Fitting::DeadEnd | Fitting::Reducer { .. }
+                Fitting::Wye { .. }
+                    | Fitting::EvenWye { .. }
+                    | Fitting::DeadEnd
+                    | Fitting::Reducer { .. }
             )
         {
             self.warnings.push(String::from(
                 "THE PIPE ENDS TOO SOON to hold this: tie both ends together, or a block.",
             ));
         }
-        for (stop, side) in held.stops.iter().zip([Side::First, Side::Branch]) {
+        for (stop, side) in held
+            .stops
+            .iter()
+            .zip([Side::First, Side::Second, Side::Branch])
+        {
             let met = |one: &LegSaid| one.leg.side == side && one.leg.met.is_some();
             if let Some(stop) = stop
                 && !held.legs.iter().any(met)

@@ -53,6 +53,15 @@ pub(super) fn what(
         },
         FittingArg::Tee => format!("tee, branch {size}"),
         FittingArg::Wye => format!("wye, branch {size}"),
+        FittingArg::EvenWye => match fitting {
+            Fitting::EvenWye { between, .. } => {
+                format!(
+                    "even wye, two branches {size}, {}° between them",
+                    between.in_degrees()
+                )
+            }
+            _ => format!("even wye, two branches {size}"),
+        },
         FittingArg::Reducer => format!("reducer to {size}"),
         FittingArg::DeadEnd => String::from("dead end"),
         FittingArg::Valve => String::from("valve, shut, empty on either side"),

@@ -5,7 +5,7 @@ use springline_compiler::notes::Notes;
 use springline_core::image::{Grade, Image, Material, Set};
 use springline_core::joint::{Act, Doing};
 use springline_core::thrust::{
-    Asked, Fitting, Line, Plan, Procedure, Site, Trench, plan, thrust, worst,
+    Asked, Fitting, Line, Plan, Procedure, Site, Trench, plan_between, thrust, worst_between, wye,
 };
 use springline_core::unit::{Distance, Force, Pressure};
 
@@ -19,6 +19,8 @@ use super::site;
 use super::taken::Told;
 use super::words::{refused, what};
 use crate::fits::caution::due;
+use crate::parse;
+use crate::rating;
 
 /// What was told, as quantities.
 pub(super) struct Work<'a> {
@@ -60,6 +62,19 @@ impl Answer {
         let Some((_, pressure)) = self.governs else {
             bail!("no pressure\n  try: --shutoff 130psi");
         };
+        self.temperature = args
+            .temp
+            .as_ref()
+            .map(|text| parse::temperature(text))
+            .transpose()?;
+        let Some(left) = rating::left(image, material, self.temperature) else {
+            self.none = Some(practice(
+                "this warm the pipe is not rated for pressure at all.",
+                "Metal pipe, or ask its maker; --temp is the temperature of the wall.",
+            ));
+            return Ok(());
+        };
+        self.left = left;
         self.warn_class(image, pressure);
         let force = thrust(&fitting, &line, pressure);
         let cover = cover(args)?;
@@ -76,6 +91,9 @@ impl Answer {
             return Ok(());
         }
         self.thrust = Some(force);
+        if let Fitting::EvenWye { branch, between } = fitting {
+            self.back = wye(pressure, line.area(), branch.area(), between) > Force::ZERO;
+        }
         let work = Work {
             image,
             notes,
@@ -135,7 +153,9 @@ impl Answer {
         let (plan, safety) = work.plan(&ground, procedure, stick)?;
         let legs_of = plan.legs.iter().flatten();
         let asks = legs_of.clone().flat_map(|leg| {
-            let own = (leg.length > Distance::ZERO).then_some(leg.soil);
+            // Up to a stop that is met the length is the same in any soil.
+            let asked = leg.own > Distance::ZERO || leg.met.is_none();
+            let own = (asked && leg.length > Distance::ZERO).then_some(leg.soil);
             let beyond = (leg.beyond > Distance::ZERO).then_some(leg.beyond_soil);
             [own, beyond].into_iter().flatten().flatten()
         });
@@ -156,6 +176,7 @@ impl Answer {
             procedure,
             safety,
             until: self.until(&plan),
+            slick: ground::slick(image, procedure, &ground),
             stick,
             stops: site::stops(args)?,
             kinds,
@@ -202,7 +223,7 @@ impl Work<'_> {
     fn plan(&self, ground: &Ground, procedure: Procedure, stick: Distance) -> Result<(Plan, f64)> {
         let (image, args) = (self.image, self.args);
         let trench = args.trench.map(Trench::from);
-        let [stop, branch_stop] = site::stops(args)?;
+        let [stop, far, branch_stop] = site::stops(args)?;
         let asked = Asked {
             fitting: self.fitting,
             line: self.line,
@@ -237,12 +258,12 @@ impl Work<'_> {
             stick,
         };
         let found = match ground {
-            Ground::Row(row) => plan(&asked, &at).map(|mut plan| {
+            Ground::Row(row) => plan_between(&asked, far, &at).map(|mut plan| {
                 let legs = plan.legs.iter_mut().flatten();
                 legs.for_each(|leg| (leg.soil, leg.beyond_soil) = (Some(*row), Some(*row)));
                 plan
             }),
-            _ => worst(image, procedure, trench, &asked, &at),
+            _ => worst_between(image, procedure, trench, (&asked, far), &at),
         };
         Ok((found.map_err(refused)?, at.safety))
     }

@@ -14,6 +14,7 @@ use crate::fits::known::Known;
 use crate::fits::sheet::keys;
 use crate::format;
 use crate::parse::{self, Limits, Unit};
+use crate::rating::{self, Rating};
 
 /// Which pipe, and how to answer.
 #[derive(Args, Clone)]
@@ -245,34 +246,22 @@ impl<'a> Pipe<'a> {
         }))
     }
 
-    /// Its pressure class at 73 °F, where its class was told or there is only one, and the tables have it: as it is printed
-    /// today, and as the same wall was printed before, where that was less.
-    pub(super) fn class_pressure(&self) -> Option<(Pressure, Option<Pressure>)> {
-        let all = self.one_class().iter().map(|class| class.psi);
-        let psi = |value: u16| Pressure::psi(f64::from(value));
-        let rated = all.filter(|value| *value > 0);
-        let (least, most) = (rated.clone().min()?, rated.max()?);
-        Some((psi(most), (least < most).then(|| psi(least))))
+    /// Its pressure class, where its class was told or there is only one, and the tables have it.
+    pub(super) fn rating(&self) -> Option<Rating> {
+        let mut all = rating::ratings(self.image, &self.known);
+        let one = !self.one_class().is_empty() && all.len() == 1;
+        one.then(|| all.remove(0))
     }
 
-    /// What is to be known where the same wall was printed with less before.
-    pub(super) fn older(&self) -> Option<String> {
-        let (now, older) = self.class_pressure()?;
-        let older = older?;
-        Some(format!(
-            "its class as printed today, {}; the same wall was printed {} in older standards: where it is, ask the owner",
-            super::unit::pressure(now, self.unit),
-            super::unit::pressure(older, self.unit)
-        ))
+    /// What is to be known where standards print the wall of its class differently.
+    pub(super) fn printed_otherwise(&self) -> Option<String> {
+        let show = |pressure| super::unit::pressure(pressure, self.unit);
+        self.rating()?.words(show)
     }
 
     /// What is left of it at a wall temperature in hundredths of 1 °F; none where it is not rated any more.
     pub(super) fn left(&self, hundredths: Option<i32>) -> Option<f64> {
-        let (Some(material), Some(hundredths)) = (self.material(), hundredths) else {
-            return Some(1.0);
-        };
-        let left = self.image.derated(material, hundredths)?;
-        Some(f64::from(left) / f64::from(1 << 15))
+        rating::left(self.image, self.material(), hundredths)
     }
 }
 

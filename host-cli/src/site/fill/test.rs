@@ -24,12 +24,12 @@ fn ceiling(
         );
     };
     let mut all: Vec<(Pressure, String)> = Vec::new();
-    if let Some((class, _)) = pipe.class_pressure() {
-        if let Some(older) = pipe.older() {
+    if let Some(rating) = pipe.rating() {
+        if let Some(older) = pipe.printed_otherwise() {
             report.taken(older);
         }
         let warm = if left < 1.0 { ", warm" } else { "" };
-        all.push((class * left, format!("the class of the pipe{warm}")));
+        all.push((rating.class * left, format!("the class of the pipe{warm}")));
         if temperature.is_none() && pipe.material() != Some(Material::Iron) {
             report.taken("73 F, at which pipe is rated (--temp)");
         }

@@ -20,8 +20,8 @@ pub(super) fn add(pipe: &Pipe<'_>, surge: &Surge, report: &mut Report) -> Result
         .limits
         .iter()
         .find(|row| row.families.contains(&family));
-    if let Some((class, _)) = pipe.class_pressure() {
-        rated(pipe, surge, class, limit, report);
+    if let Some(rating) = pipe.rating() {
+        rated(pipe, surge, rating.class, limit, report);
     } else {
         let known = pipe.printed();
         let help = if known.is_empty() {
@@ -56,7 +56,7 @@ fn rated(
         report.add(Line::new("CLASS", text).no(true).told("rated", false));
         return;
     };
-    if let Some(older) = pipe.older() {
+    if let Some(older) = pipe.printed_otherwise() {
         report.taken(older);
     }
     let rated = class * left;
@@ -185,8 +185,10 @@ fn irrigation(pipe: &Pipe<'_>, surge: &Surge, report: &mut Report) -> Result<()>
         .by(pipe, most),
     );
     let share = pipe.figure("working-share")?;
-    let (Some((class, _)), Some(left)) = (pipe.class_pressure(), pipe.left(surge.temperature))
-    else {
+    let (Some(class), Some(left)) = (
+        pipe.rating().map(|rating| rating.class),
+        pipe.left(surge.temperature),
+    ) else {
         return Ok(());
     };
     let [working, kept] = working_share(class * left, share.value.get());
