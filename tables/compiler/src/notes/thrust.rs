@@ -69,8 +69,6 @@ pub struct ThrustNotes {
     pub bearings: Vec<BearingNote>,
     /// What is said of blocks: key, text, where it comes from.
     pub blocks: Vec<(String, String, Cited)>,
-    /// Concrete on soil: which soil, least and most, where it comes from.
-    pub frictions: Vec<(String, f64, f64, Cited)>,
 }
 
 impl ThrustNotes {
@@ -126,11 +124,6 @@ impl ThrustNotes {
                 .blocks
                 .iter()
                 .map(|one| (one.key.clone(), one.text.clone(), cited(&one.origin)))
-                .collect(),
-            frictions: thrust
-                .frictions
-                .iter()
-                .map(|one| (one.soil.clone(), one.low, one.high, cited(&one.origin)))
                 .collect(),
         }
     }

@@ -260,7 +260,7 @@ const PRINT: [(&str, &str); 3] = [
     ),
 ];
 
-const THRUST: [(&str, &str); 8] = [
+const THRUST: [(&str, &str); 7] = [
     (
         "thrust/soils.csv",
         "procedure,name,friction_deg,grip,cohesion_psf,adhesion,weight_pcf,trench,source,grade\n\
@@ -293,7 +293,6 @@ const THRUST: [(&str, &str); 8] = [
         "table,soil,words,depth_ft,psf,source,grade\nlow,sand,sand unknown,2,500,book,standard\n",
     ),
     ("thrust/blocks.csv", "key,text,source,grade\n"),
-    ("thrust/friction.csv", "soil,low,high,source,grade\n"),
 ];
 
 /// How joints are made up.

@@ -12,7 +12,7 @@ use springline_core::image::SoilWord;
 
 use self::cells::{PROCEDURES, figure, optional};
 pub use self::model::{
-    Bearing, BearingTable, BlockText, Constant, Friction, Origin, Soil, Thrust, Trench, Word,
+    Bearing, BearingTable, BlockText, Constant, Origin, Soil, Thrust, Trench, Word,
 };
 use crate::diagnostic::Diagnostic;
 use crate::joints::Reader;
@@ -20,7 +20,7 @@ use crate::model::Sources;
 use crate::read::table::{Row, Table};
 
 /// The files of the folder.
-pub(crate) const FILES: [&str; 8] = [
+pub(crate) const FILES: [&str; 7] = [
     "thrust/soils.csv",
     "thrust/trenches.csv",
     "thrust/words.csv",
@@ -28,7 +28,6 @@ pub(crate) const FILES: [&str; 8] = [
     "thrust/bearing-tables.csv",
     "thrust/bearing.csv",
     "thrust/blocks.csv",
-    "thrust/friction.csv",
 ];
 
 const SOILS: &[&str] = &[
@@ -62,7 +61,6 @@ const BEARINGS: &[&str] = &[
     "table", "soil", "words", "depth_ft", "psf", "source", "grade",
 ];
 const BLOCKS: &[&str] = &["key", "text", "source", "grade"];
-const FRICTIONS: &[&str] = &["soil", "low", "high", "source", "grade"];
 
 /// Every constant that there must be: its unit, and between what it must lie.
 pub(crate) const KEYS: [(&str, &str, f64, f64); 11] = [
@@ -104,24 +102,14 @@ pub fn read_files(
 }
 
 fn gather<'a>(reader: &mut Reader<'a>, files: &'a BTreeMap<String, String>) -> Option<Thrust> {
-    let columns = [
-        SOILS, TRENCHES, WORDS, CONSTANTS, TABLES, BEARINGS, BLOCKS, FRICTIONS,
-    ];
+    let columns = [SOILS, TRENCHES, WORDS, CONSTANTS, TABLES, BEARINGS, BLOCKS];
     let mut tables = Vec::new();
     for (file, columns) in FILES.into_iter().zip(columns) {
         tables.push(reader.table(files, file, columns));
     }
     let tables: Option<Vec<Table<'_>>> = tables.into_iter().collect();
-    let [
-        soils,
-        trenches,
-        words,
-        constants,
-        named,
-        bearings,
-        blocks,
-        frictions,
-    ] = <[Table<'_>; 8]>::try_from(tables?).ok()?;
+    let [soils, trenches, words, constants, named, bearings, blocks] =
+        <[Table<'_>; 7]>::try_from(tables?).ok()?;
     let mut thrust = Thrust {
         trenches: each(reader, &trenches, trench),
         ..Thrust::default()
@@ -151,14 +139,6 @@ fn gather<'a>(reader: &mut Reader<'a>, files: &'a BTreeMap<String, String>) -> O
         Some(BlockText {
             key: reader.key(&row["key"]),
             text: reader.needed(&row["text"], "text", LONG),
-            origin: origin(reader, row)?,
-        })
-    });
-    thrust.frictions = each(reader, &frictions, |reader, row| {
-        Some(Friction {
-            soil: reader.needed(&row["soil"], "soil", LONG),
-            low: figure(reader, &row["low"], 0.01, 1.0)?,
-            high: figure(reader, &row["high"], 0.01, 1.0)?,
             origin: origin(reader, row)?,
         })
     });

@@ -117,19 +117,6 @@ pub struct BlockText {
     pub origin: Origin,
 }
 
-/// A row of `friction.csv`: concrete on soil.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Friction {
-    /// The soil.
-    pub soil: String,
-    /// The least.
-    pub low: f64,
-    /// The most.
-    pub high: f64,
-    /// Where it comes from.
-    pub origin: Origin,
-}
-
 /// Everything in `thrust/`, read and checked.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Thrust {
@@ -147,6 +134,4 @@ pub struct Thrust {
     pub bearings: Vec<Bearing>,
     /// `blocks.csv`.
     pub blocks: Vec<BlockText>,
-    /// `friction.csv`.
-    pub frictions: Vec<Friction>,
 }
