@@ -188,6 +188,12 @@ fn what_is_dug() {
         ],
     );
     golden(
+        "dig-tap-theirs",
+        &[
+            "dig", "c900", "6", "--cover", "3ft", "--job", "tap", "--owner", "purveyor",
+        ],
+    );
+    golden(
         "dig-tap-ips",
         &[
             "dig", "ips-pvc", "4", "--cover", "3ft", "--job", "tap", "--owner", "ours",

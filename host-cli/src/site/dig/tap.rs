@@ -1,7 +1,7 @@
 //! How large an outlet may be, and how far from what.
 
 use anyhow::Result;
-use springline_compiler::notes::{Most, TapNote};
+use springline_compiler::notes::{Most, OutletNote, TapNote};
 use springline_core::joint::Owner;
 use springline_core::unit::Distance;
 
@@ -19,7 +19,22 @@ pub(super) fn add(pipe: &Pipe<'_>, report: &mut Report) -> Result<()> {
             .iter()
             .filter(|tap| tap.direct == direct && is_about(tap, pipe))
             .collect();
-        if rows.is_empty() {
+        let rule = if direct { None } else { theirs(pipe) };
+        if let Some(rule) = rule {
+            let inches = f64::from(rule.most) / 64.0;
+            let most = tape(Distance::inches(inches), crate::parse::Unit::Inch);
+            report.add(
+                Line::new(
+                    mark(direct),
+                    format!(
+                        "{most} at most, on a purveyor's; by a town's rule, and theirs may be another: ask."
+                    ),
+                )
+                .with("saddle_most_in", inches)
+                .on(pipe, &rule.cited),
+            );
+        }
+        if rows.is_empty() && rule.is_none() {
             let text = if direct {
                 "never on this pipe: a saddle, or a tap tee."
             } else {
@@ -77,6 +92,18 @@ pub(super) fn add(pipe: &Pipe<'_>, report: &mut Report) -> Result<()> {
         .by(pipe, bell),
     );
     Ok(())
+}
+
+/// What a purveyor allows off this main, where it may be theirs.
+fn theirs<'a>(pipe: &Pipe<'a>) -> Option<&'a OutletNote> {
+    if pipe.owner == Owner::Ours {
+        return None;
+    }
+    let measure = pipe.image.measure(pipe.known.pipe.row.size);
+    let of = |rule: &&OutletNote| {
+        rule.owner == Owner::Purveyor as u8 && (rule.mains.0..=rule.mains.1).contains(&measure)
+    };
+    pipe.notes.joints.outlets.iter().find(of)
 }
 
 const fn mark(direct: bool) -> &'static str {

@@ -1,9 +1,9 @@
 //! `figures.csv` of each folder: figures by themselves, each by its key.
 
 use super::cells::{WHAT, cited, number};
-use crate::joints::Reader;
-use crate::notes::FigureNote;
-use crate::report::{Files, Place};
+use crate::joints::{OutletRule, Reader};
+use crate::notes::{Cited, FigureNote};
+use crate::report::{Cell, Files, Place};
 
 /// Columns.
 const COLUMNS: &[&str] = &["key", "value", "unit", "what", "source", "grade"];
@@ -57,6 +57,29 @@ pub(super) const DIGGING: &[Known] = &[
     ("tap-bell", "in", 0.0, 240.0),
 ];
 
+/// How far taps are from each other and from a bell is in `joints/outlets.csv`, too: of one source there is one figure.
+fn agrees(reader: &mut Reader<'_>, key: &str, cell: &Cell<'_>, value: f64, cited: &Cited) {
+    let of = |rule: &OutletRule| match key {
+        "tap-apart" => Some(rule.apart),
+        "tap-bell" => Some(rule.bell),
+        _ => None,
+    };
+    let outlets = &reader.sources.joints.outlets;
+    let same = |rule: &&OutletRule| {
+        let mut own = rule.sources.iter().filter_map(|at| u16::try_from(*at).ok());
+        own.any(|at| cited.sources.contains(&at))
+    };
+    let differs = |inches: &u16| (f64::from(*inches) - value).abs() > 1e-9;
+    let other = outlets.iter().filter(same).filter_map(of).find(differs);
+    if let Some(other) = other {
+        reader.report.add(
+            cell.place,
+            format!("\"{key}\" is {other} in joints/outlets.csv, by the same source"),
+            "let both be what the source has",
+        );
+    }
+}
+
 /// The figures of a file. A key that is missing and one that nobody asks for are mistakes.
 pub(super) fn figures<'a>(
     reader: &mut Reader<'a>,
@@ -83,6 +106,7 @@ pub(super) fn figures<'a>(
         let (Some(value), Some(cited)) = (value, cited(reader, row)) else {
             continue;
         };
+        agrees(reader, key, &row["value"], value.get(), &cited);
         all.push(FigureNote {
             key: key.to_owned(),
             value,

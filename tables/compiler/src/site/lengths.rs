@@ -89,6 +89,13 @@ fn tap(reader: &mut Reader<'_>, row: &Row<'_>) -> Option<TapNote> {
     ];
     let owner = reader.word(&row["owner"], "owner", &owners);
     let direct = reader.word(&row["way"], "way", &[("direct", true), ("saddle", false)]);
+    if owner == Some(Some(Owner::Purveyor as u8)) && direct == Some(false) {
+        reader.report.add(
+            row["owner"].place,
+            "what a purveyor allows by saddle is told twice".to_owned(),
+            "write it in joints/outlets.csv alone",
+        );
+    }
     let families = if row["families"].text == "*" {
         Some(Vec::new())
     } else {

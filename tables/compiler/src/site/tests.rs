@@ -147,6 +147,12 @@ fn every_mistake_is_named_where_it_is() {
         "\"third\" is no size of an outlet",
     );
     one(
+        "digging/taps.csv",
+        (3, "ours", "purveyor"),
+        (3, 1, "purveyor"),
+        "what a purveyor allows by saddle is told twice",
+    );
+    one(
         "digging/cautions.csv",
         (2, "depth:5", "depth:x"),
         (2, 10, "depth:x"),
@@ -178,4 +184,24 @@ fn no_set_of_constants_is_a_mistake() {
     let text = files.get_mut("surge/water.csv").expect("the file");
     text.truncate(text.find('\n').expect("a header") + 1);
     only(&files, "surge/water.csv", (0, 0, ""), "no set of constants");
+}
+
+#[test]
+fn one_source_has_one_distance_between_taps() {
+    let mut files = folder();
+    let outlets = files.get_mut("joints/outlets.csv").expect("the file");
+    outlets.push_str("purveyor,3,3/4,18,24,notes,practice\n");
+    let found = mistakes(&files);
+    let said: Vec<&str> = found.iter().map(|one| one.message.as_str()).collect();
+    assert_eq!(
+        said,
+        [
+            "\"tap-apart\" is 18 in joints/outlets.csv, by the same source",
+            "\"tap-bell\" is 24 in joints/outlets.csv, by the same source"
+        ]
+    );
+    let figures = files.get_mut("digging/figures.csv").expect("the file");
+    *figures = figures.replace("tap-apart,0,", "tap-apart,18,");
+    *figures = figures.replace("tap-bell,0,", "tap-bell,24,");
+    assert!(crate::read_files(&files).is_ok(), "they agree");
 }
