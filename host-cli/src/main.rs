@@ -15,6 +15,7 @@ mod pick;
 mod rating;
 mod read;
 mod restrain;
+mod share;
 mod site;
 mod tables;
 

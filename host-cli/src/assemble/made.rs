@@ -160,8 +160,7 @@ impl Made {
             MadeArg::Mj => return Ok(()),
         };
         let Some(size) = size else { return Ok(()) };
-        let holds = |one: &&QuantityNote| one.what == what && one.size >= size.in_quarters();
-        let Some(note) = notes.assembly.quantities.iter().find(holds) else {
+        let Some(note) = quantity(notes, what, size) else {
             return Ok(());
         };
         let from = Sourced::of(notes, what, &note.cited);
@@ -203,6 +202,16 @@ impl Made {
         self.why.push(from);
         Ok(())
     }
+}
+
+/// How many joints a pound of lubricant or a quart of cement makes; a size between two takes the next larger one.
+pub(super) fn quantity<'a>(
+    notes: &'a Notes,
+    what: &str,
+    size: Nominal,
+) -> Option<&'a QuantityNote> {
+    let holds = |one: &&QuantityNote| one.what == what && one.size >= size.in_quarters();
+    notes.assembly.quantities.iter().find(holds)
 }
 
 /// What `fits` would be asked.

@@ -1,5 +1,6 @@
 //! `springline assemble`: how a joint is made up on a known pipe.
 
+pub(crate) mod brief;
 mod depth;
 mod made;
 mod render;
@@ -119,7 +120,7 @@ impl MadeArg {
     }
 
     /// The joint ends of the tables that are such.
-    const fn ends(self) -> &'static [&'static str] {
+    pub(crate) const fn ends(self) -> &'static [&'static str] {
         match self {
             Self::Bell => &["bell-ips", "bell-ciod", "bell-pip"],
             Self::PushOn => &["push-ciod", "push-ips"],

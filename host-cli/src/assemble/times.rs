@@ -119,14 +119,14 @@ impl Glue {
     }
 }
 
-fn degrees_words(at: Temperature, unit: Unit) -> String {
+pub(super) fn degrees_words(at: Temperature, unit: Unit) -> String {
     match unit {
         Unit::Inch => format!("{:.0} F", at.in_fahrenheit()),
         Unit::Millimetre => format!("{:.0} C", at.in_celsius()),
     }
 }
 
-fn pressure_words(pressure: Pressure, unit: Unit) -> String {
+pub(super) fn pressure_words(pressure: Pressure, unit: Unit) -> String {
     match unit {
         Unit::Inch => format!("{:.0} psi", pressure.in_psi()),
         Unit::Millimetre => format!("{:.0} kPa", pressure.in_kpa()),
@@ -134,7 +134,7 @@ fn pressure_words(pressure: Pressure, unit: Unit) -> String {
 }
 
 /// `45 min`, `6 h`, `1 h 30 min`, `4 days`.
-pub(super) fn lasts(time: Duration) -> String {
+pub(crate) fn lasts(time: Duration) -> String {
     let minutes = time.in_minutes().ceil();
     let hours = (minutes / 60.0).floor();
     let rest = minutes - hours * 60.0;
@@ -151,7 +151,7 @@ pub(super) fn lasts(time: Duration) -> String {
 }
 
 /// Why there is no time, and what to do.
-fn why_none(why: NoWait, unit: Unit) -> String {
+pub(super) fn why_none(why: NoWait, unit: Unit) -> String {
     match why {
         NoWait::TooLarge(largest) => format!(
             "no times above {} in in the tables: the cement maker's, or a gasketed joint",

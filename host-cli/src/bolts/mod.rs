@@ -1,5 +1,6 @@
 //! `springline bolts`: the bolts of a flange or a mechanical joint, their wrench, torque and order.
 
+pub(crate) mod brief;
 mod flange;
 mod mechanical;
 mod render;

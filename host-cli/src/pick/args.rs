@@ -5,9 +5,14 @@ use std::path::PathBuf;
 use clap::{Args, ValueEnum};
 
 use crate::cli::{OwnerArg, SiteArg, UnitsArg, YesNo};
+use crate::share::Shared;
 
 /// A job, its pipes, and what is known of the site.
 #[derive(Args, Clone)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is a switch of the command"
+)]
 pub(crate) struct PickArgs {
     /// The job, and the pipes: a family and its size, or FAMILY:SIZE:CLASS as tie-in takes it; "or" between pipes that are
     /// not told apart yet; a second end, a branch or a carrier behind them
@@ -55,7 +60,12 @@ pub(crate) struct PickArgs {
     )]
     pub(crate) temp: Option<String>,
     /// How far from the cut the shut valve is
-    #[arg(long, value_name = "L", help_heading = "Site")]
+    #[arg(
+        long,
+        value_name = "L",
+        help_heading = "Site",
+        conflicts_with = "dead_end"
+    )]
     pub(crate) valve: Option<String>,
     /// How many control wires were cut; 0 where there are none
     #[arg(long, value_name = "N", help_heading = "Site")]
@@ -75,6 +85,16 @@ pub(crate) struct PickArgs {
     /// How long a road sleeve is
     #[arg(long, value_name = "L", help_heading = "Job")]
     pub(crate) length: Option<String>,
+    /// Laying length of the parts in hand between the pipes, bolted up on the bank: from where one pipe stops in them to where
+    /// the other does
+    #[arg(long, value_name = "L", help_heading = "Gap")]
+    pub(crate) lay: Option<String>,
+    /// It lies below groundwater
+    #[arg(long, help_heading = "Ground")]
+    pub(crate) groundwater: bool,
+    /// Options of `restrain`, `cut`, `dig`, `bolts` and `assemble`.
+    #[command(flatten)]
+    pub(crate) shared: Shared,
     /// Key of the way to do it, of those that are offered
     #[arg(long, value_name = "KEY", help_heading = "Job")]
     pub(crate) way: Option<String>,

@@ -1,59 +1,17 @@
 //! Joint by joint: on what, with which gasket and pack, held by what, and what comes with that.
 
 use springline_compiler::jobs::Place;
-use springline_core::image::JointEnd;
-use springline_core::joint::{Role, Run, Use, holders};
+use springline_compiler::notes::HolderNote;
+use springline_core::image::{JointEnd, Listing};
+use springline_core::joint::{Pipe, Role, Use, holders};
 
 use super::built::{Joint, Spot};
-use super::figures::{self, Figure};
 use super::line::Line;
 use super::list::{Maker, numbers, place};
 use crate::fits::sheet::keys;
 use crate::fits::tie::end::End;
 
 impl Maker<'_> {
-    /// What hangs on a number of somebody else, joint by joint, each text once with its joints.
-    pub(super) fn joint_figures(&self, out: &mut Vec<Line>) {
-        let mut all: Vec<(&str, Figure, Vec<usize>)> = Vec::new();
-        let mut add = |key: &'static str, figure: Figure, at: usize| {
-            let same = |(held, other, _): &&mut (&str, Figure, Vec<usize>)| {
-                *held == key && other.text == figure.text
-            };
-            match all.iter_mut().find(same) {
-                Some((.., joints)) => joints.push(at),
-                None => all.push((key, figure, vec![at])),
-            }
-        };
-        for (at, joint) in self.built.joints.iter().enumerate() {
-            let put = &self.built.parts[joint.part];
-            let record = self.image.joint_end(joint.end);
-            let made = self.notes.joints.made.get(usize::from(joint.end));
-            let own = joint
-                .on
-                .and_then(|spot| self.pipes.at(spot))
-                .map(|end| end.known.size());
-            let size = own
-                .or_else(|| put.sizes.first().cloned())
-                .unwrap_or_default();
-            if made.is_some_and(|made| !made.pack.is_empty()) {
-                add(
-                    "bolts",
-                    figures::bolts(&size, record.by == JointEnd::FLANGE),
-                    at,
-                );
-            }
-            if joint.on.is_some() && joint.role != Role::Outlet && joint.role != Role::Connection {
-                let slides = self.image.part(put.part).run() == Some(Run::Slides);
-                add("insertion", figures::insertion(joint, slides), at);
-            }
-        }
-        for (key, figure, joints) in all {
-            let mut line = Line::new("figure", key, figure.text).at(numbers(&joints));
-            (line.sources, line.grade) = (figure.sources, figure.grade);
-            out.push(line);
-        }
-    }
-
     /// Where a side of a joint is.
     fn side(&self, spot: Spot) -> String {
         let name = self.pipes.at(spot).map_or(String::new(), End::name);
@@ -145,6 +103,42 @@ impl Maker<'_> {
         self.holder(at, joint, &number, out);
     }
 
+    /// What to know of a restraint that is loaded.
+    fn note(&self, restraint: u8) -> Option<&HolderNote> {
+        let all = self.notes.jobs.holders.iter();
+        all.into_iter().find(|note| note.restraint == restraint)
+    }
+
+    /// What ties a joint, what is taken first, and whether a block may take its push.
+    fn ties(&self, joint: &Joint, pipe: &Pipe) -> (Vec<(u8, Listing)>, bool) {
+        let mut all: Vec<_> = holders(self.image, pipe.row, pipe.variants, joint.end).collect();
+        // A block takes the push of a fitting and ties no straight run.
+        let block = all.iter().any(|(_, one)| !one.ties());
+        all.retain(|(_, one)| one.ties());
+        // What is on a shelf first; a block cures for days and comes last.
+        all.sort_by_key(|(restraint, one)| {
+            let itself = one.of() == Some(Use::Itself);
+            let place = self
+                .note(*restraint)
+                .map_or(Place::Truck, |note| note.place);
+            (!itself, place)
+        });
+        (all, block)
+    }
+
+    /// The restraint that is loaded for a joint.
+    pub(super) fn bought(&self, at: usize) -> Option<&HolderNote> {
+        let joint = self.built.joints.get(at)?;
+        if joint.role == Role::Outlet {
+            return None;
+        }
+        let pipe = self.pipes.pipe(joint.on?)?;
+        let (all, _) = self.ties(joint, &pipe);
+        let (restraint, one) = all.first()?;
+        let note = self.note(*restraint)?;
+        (one.of() == Some(Use::Holds)).then_some(note)
+    }
+
     /// What holds a joint, and what comes with it.
     fn holder(&self, at: usize, joint: &Joint, number: &str, out: &mut Vec<Line>) {
         let Some(spot) = joint.on else {
@@ -164,23 +158,7 @@ impl Maker<'_> {
             .pipes
             .at(spot)
             .map_or(String::new(), |end| end.known.size());
-        let mut all: Vec<_> = holders(self.image, pipe.row, pipe.variants, joint.end).collect();
-        // A block takes the push of a fitting and ties no straight run.
-        let block = all.iter().any(|(_, one)| !one.ties());
-        all.retain(|(_, one)| one.ties());
-        let of = |restraint: u8| {
-            let all = self.notes.jobs.holders.iter();
-            let mut own = all.filter(move |note| note.restraint == restraint);
-            own.next()
-        };
-        // What is on a shelf first; a block cures for days and comes last.
-        all.sort_by_key(|(restraint, one)| {
-            let itself = one.of() == Some(Use::Itself);
-            (
-                !itself,
-                of(*restraint).map_or(Place::Truck, |note| note.place),
-            )
-        });
+        let (all, block) = self.ties(joint, &pipe);
         let name = |restraint: u8, one: &springline_core::image::Listing| {
             let remark = self.image.phrase(one.remark).to_string();
             let name = self.image.phrase(one.name).to_string();
@@ -224,7 +202,7 @@ impl Maker<'_> {
         if let Some((_, cited)) = cited {
             line = line.cited(self.notes, cited);
         }
-        let note = of(*restraint);
+        let note = self.note(*restraint);
         match note {
             Some(note) if one.of() == Some(Use::Holds) => {
                 // One harness goes across a part; it is loaded with the first of its joints on such a pipe.

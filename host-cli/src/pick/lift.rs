@@ -6,6 +6,7 @@ use springline_core::image::Grade;
 
 use super::built::{Built, Pipes, Spot};
 use crate::fits::tie::end::End;
+use crate::parse::Unit;
 
 /// Counts of 10 nm in an inch.
 const INCH: f64 = 2_540_000.0;
@@ -28,9 +29,19 @@ pub(super) fn stick<'a>(notes: &'a Notes, end: &End) -> Option<&'a StickNote> {
 }
 
 /// `18 or 20 ft`.
-pub(super) fn lengths(stick: &StickNote) -> String {
+/// They are bought in feet, whatever is measured in.
+pub(super) fn lengths(stick: &StickNote, unit: Unit) -> String {
     let feet: Vec<String> = stick.feet.iter().map(u8::to_string).collect();
-    format!("{} ft", feet.join(" or "))
+    let text = format!("{} ft", feet.join(" or "));
+    let metres: Vec<String> = stick
+        .feet
+        .iter()
+        .map(|feet| format!("{:.1}", f64::from(*feet) * 0.3048))
+        .collect();
+    match unit {
+        Unit::Inch => text,
+        Unit::Millimetre => format!("{text} ({} m)", metres.join(" or ")),
+    }
 }
 
 /// The shortest and the longest, feet.

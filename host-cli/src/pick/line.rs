@@ -9,7 +9,7 @@ use crate::fits::sheet::keys;
 /// A line.
 #[derive(Clone, PartialEq, Eq)]
 pub(super) struct Line {
-    /// What it is about: a section of the tables, or `head`, `way`, `pipe`, `joint`, `gasket`, `holder`, `figure`, `lift`,
+    /// What it is about: a section of the tables, or `head`, `way`, `pipe`, `joint`, `gasket`, `holder`, `figure`, `measure`, `lift`,
     /// `clock`, `caution`.
     pub(super) section: String,
     /// Key of the part, the restraint, the line of the tables.

@@ -1,14 +1,15 @@
 //! The list of one way on one set of pipes.
 
+use anyhow::Result;
 use springline_compiler::jobs::{Count, Place, Seat, Section};
 use springline_compiler::notes::{LineNote, Notes, WayNote};
 use springline_core::image::{Image, JointEnd};
-use springline_core::joint::{Run, Stock};
+use springline_core::joint::Stock;
 
 use super::built::{Built, Pipes, names};
 use super::due::Case;
-use super::figures::{self, Figure};
 use super::line::Line;
+use super::measures;
 use super::site::{Site, far};
 use crate::fits::range::told;
 
@@ -44,9 +45,9 @@ pub(super) const fn takes_days(place: Place) -> bool {
 
 impl Maker<'_> {
     /// The whole list, without cautions.
-    pub(super) fn list(&self) -> Vec<Line> {
+    pub(super) fn list(&self) -> Result<Vec<Line>> {
         let mut out = vec![Line::new("head", "measure", HEAD)];
-        self.section(Section::Ask, &mut out);
+        self.section(Section::Ask, &mut out)?;
         let mut way = self.way.name.clone();
         if self.way.build.seats.contains(&Seat::Ways) {
             way = names(self.image, self.built);
@@ -55,14 +56,14 @@ impl Maker<'_> {
             way.extend([": ", &self.way.remark]);
         }
         out.push(Line::new("way", &self.way.key, way).cited(self.notes, &self.way.cited));
-        self.clock(&mut out);
+        self.clock(&mut out)?;
         self.parts(&mut out);
-        self.section(Section::Part, &mut out);
+        self.section(Section::Part, &mut out)?;
         self.sticks(&mut out);
         for at in 0..self.built.joints.len() {
             self.joint(at, &mut out);
         }
-        self.joint_figures(&mut out);
+        self.joint_figures(&mut out)?;
         for section in [
             Section::Accessory,
             Section::Consumable,
@@ -70,48 +71,21 @@ impl Maker<'_> {
             Section::Wire,
             Section::Spare,
         ] {
-            self.section(section, &mut out);
+            self.section(section, &mut out)?;
         }
         self.lift(&mut out);
-        if self.built.cuts > 0 {
-            let figure = figures::restrain(self.pipes, self.built, self.site);
-            Self::figure("restrain", figure, &mut out);
-        }
-        self.section(Section::Shut, &mut out);
-        self.section(Section::Dig, &mut out);
-        let slides = |put: &super::built::Put| self.image.part(put.part).run() == Some(Run::Slides);
-        if self.built.parts.iter().any(slides) {
-            Self::figure("bare-barrel", figures::bare_barrel(self.built), &mut out);
-        }
-        Self::figure(
-            "excavation",
-            figures::excavation(self.pipes, self.built),
-            &mut out,
-        );
-        if self.built.cuts > 0 {
-            let figure = figures::gallons(self.pipes, self.site.valve);
-            Self::figure("gallons", figure, &mut out);
-        }
-        if !self.built.pieces.is_empty() {
-            Self::figure("cut-length", figures::cut_length(self.built), &mut out);
-        }
-        self.section(Section::Mark, &mut out);
-        self.section(Section::Work, &mut out);
-        self.section(Section::Recharge, &mut out);
-        out
-    }
-
-    fn figure(key: &str, figure: Figure, out: &mut Vec<Line>) {
-        let mut line = Line::new("figure", key, figure.text);
-        (line.sources, line.grade) = (figure.sources, figure.grade);
-        if !figure.known {
-            line.grade = String::from("practice");
-        }
-        out.push(line);
+        self.figures(&mut out)?;
+        self.section(Section::Shut, &mut out)?;
+        self.section(Section::Dig, &mut out)?;
+        self.deep(&mut out)?;
+        self.section(Section::Mark, &mut out)?;
+        self.section(Section::Work, &mut out)?;
+        self.section(Section::Recharge, &mut out)?;
+        Ok(out)
     }
 
     /// Lines of the tables of one section.
-    fn section(&self, section: Section, out: &mut Vec<Line>) {
+    fn section(&self, section: Section, out: &mut Vec<Line>) -> Result<()> {
         let lines = self.notes.jobs.lines.iter();
         for note in lines.filter(|note| note.section == section) {
             let Some(met) = self.case.met(&note.triggers) else {
@@ -123,8 +97,9 @@ impl Maker<'_> {
                 .iter()
                 .map(|at| self.name(*at))
                 .collect();
-            let text = self.filled(note, &names);
+            let (text, more) = self.filled(note, &names)?;
             let mut line = Line::new(section.key(), &note.key, text).cited(self.notes, &note.cited);
+            line.sources.extend(more);
             if let Some(quantity) = note.quantity {
                 let count = self.case.count(quantity, &met);
                 if count == 0 {
@@ -137,10 +112,11 @@ impl Maker<'_> {
             }
             out.push(line);
         }
+        Ok(())
     }
 
-    /// The text of a line with what is known of this job in it.
-    fn filled(&self, note: &LineNote, names: &[String]) -> String {
+    /// The text of a line with what is known of this job in it, and the sources of that.
+    fn filled(&self, note: &LineNote, names: &[String]) -> Result<(String, Vec<String>)> {
         let mut each: Vec<&str> = Vec::new();
         for name in names {
             if !each.contains(&name.as_str()) {
@@ -155,10 +131,24 @@ impl Maker<'_> {
             .replace("{parts}", &each.join(" and "))
             .replace("{outlet}", &said(outlet, "size: say --outlet"))
             .replace("{valve}", &said(valve, "(how far?)"));
-        for (key, value, ..) in &self.notes.jobs.rules {
-            text = text.replace(&format!("{{{key}}}"), &value.to_string());
+        let unit = self.site.unit;
+        for (key, value, of, _) in &self.notes.jobs.rules {
+            let blank = format!("{{{key}}}");
+            if text.contains(&blank) {
+                let figure = measures::measured(*value, of, unit);
+                text = text.replace(&blank, &figure.unwrap_or_default());
+            }
         }
-        text
+        let mut sources: Vec<String> = Vec::new();
+        for what in ["lubricant", "cement", "primer"] {
+            let blank = format!("{{{what}}}");
+            if text.contains(&blank) {
+                let (amount, from) = self.amount(what)?;
+                text = text.replace(&blank, &amount);
+                sources.extend(from);
+            }
+        }
+        Ok((measures::filled(&text, unit), sources))
     }
 
     /// A part as people call it here.

@@ -2,7 +2,7 @@
 //!
 //! What a job consists of is rows of `tables/sources/jobs`. Which part of a way goes on which pipe, what seals and what holds is
 //! asked of the joint tables ([`build`]); lines of the tables hang on that and on the site ([`due`]); [`list`] puts them
-//! together; [`figures`] is the seam to numbers that others compute.
+//! together; [`figures`] asks the other verbs for their numbers.
 
 pub(crate) mod args;
 mod build;
@@ -14,6 +14,7 @@ mod joint;
 mod lift;
 mod line;
 mod list;
+mod measures;
 mod pipes;
 mod plan;
 mod render;

@@ -5,8 +5,10 @@ use springline_compiler::jobs::Circumstance;
 use springline_core::unit::{Distance, Duration};
 
 use super::args::{PickArgs, WaterArg};
-use crate::cli::{OwnerArg, YesNo};
+use crate::cli::{OwnerArg, UnitsArg, YesNo};
 use crate::parse::{self, Unit};
+use crate::share::Shared;
+use crate::site::pipe::by_tape;
 
 /// The site.
 pub(super) struct Site {
@@ -22,6 +24,25 @@ pub(super) struct Site {
     pub(super) outlet: Option<String>,
     pub(super) water: Option<WaterArg>,
     pub(super) owner: OwnerArg,
+    pub(super) dead_end: Option<Distance>,
+    /// The shut valve as it was typed.
+    pub(super) valve_typed: Option<String>,
+    /// Cover: ground to the top of the pipe.
+    pub(super) depth: Option<Distance>,
+    /// The gap that a piece closes, what is left at each of its ends, and the parts in it.
+    pub(super) opening: Option<Distance>,
+    pub(super) gap: Option<Distance>,
+    pub(super) lay: Option<Distance>,
+    /// Length of the coupling in hand.
+    pub(super) coupling: Option<Distance>,
+    /// Length of line that runs empty into the hole.
+    pub(super) drains: Option<Distance>,
+    /// Air or joints are damp, so that glue takes longer.
+    pub(super) damp: bool,
+    pub(super) groundwater: bool,
+    /// What other verbs are asked with.
+    pub(super) shared: Shared,
+    pub(super) units: UnitsArg,
     pub(super) unit: Unit,
 }
 
@@ -34,6 +55,20 @@ impl Site {
             read.transpose()
                 .map_err(|error| anyhow!("{option}: {error}"))
         };
+        let shared = &args.shared;
+        let tape = |option: &str, text: Option<&str>| -> Result<Option<Distance>> {
+            let text = text.map(str::to_owned);
+            by_tape(text.as_ref(), unit).map_err(|error| anyhow!("{option}: {error}"))
+        };
+        let own = |option: &str, field: &str| -> Result<Option<Distance>> {
+            far(option, &shared.get(field).map(str::to_owned))
+        };
+        let depth = own("--depth", "depth")?;
+        if depth.is_some_and(|depth| depth <= Distance::ZERO) {
+            return Err(anyhow!(
+                "--depth: no cover, and nothing lies on the pipe\n  try: --depth 3ft, from grade to the top of the pipe"
+            ));
+        }
         let back_in = args.back_in.as_deref().map(parse::duration).transpose();
         let temp = args.temp.as_deref().map(parse::temperature).transpose();
         let temp = temp.map_err(|error| anyhow!("--temp: {error}"))?;
@@ -54,6 +89,18 @@ impl Site {
             outlet: args.outlet.as_deref().map(crate::format::spelled),
             water: args.water,
             owner: args.owner,
+            dead_end: own("--dead-end", "dead_end")?,
+            valve_typed: args.valve.clone(),
+            depth,
+            opening: tape("--opening", shared.get("opening"))?,
+            gap: tape("--gap", shared.get("gap"))?,
+            lay: tape("--lay", args.lay.as_deref())?,
+            coupling: tape("--coupling", shared.get("coupling"))?,
+            drains: own("--drains", "drains")?,
+            damp: shared.get("wet") != Some("no"),
+            groundwater: args.groundwater,
+            shared: shared.clone(),
+            units: args.units,
             unit,
         })
     }
@@ -83,6 +130,22 @@ impl Site {
         }
         if let Some(length) = self.length {
             told.push(format!("road sleeve of {}", far(length, self.unit)));
+        }
+        for (field, name) in [
+            ("pressure", "highest pressure"),
+            ("shutoff", "pump shutoff"),
+            ("at_rest", "static"),
+            ("below", "lies below pump or gauge by"),
+            ("above", "lies above pump or gauge by"),
+            ("failed_open", "regulator failed open"),
+            ("working", "working"),
+            ("surge", "surge"),
+            ("test", "test"),
+            ("depth", "cover"),
+            ("soil", "soil"),
+        ] {
+            let typed = shared_text(&self.shared, field, name);
+            told.extend(typed);
         }
         told.extend(self.wires.map(|wires| match wires {
             0 => String::from("no control wires cut"),
@@ -124,6 +187,12 @@ impl Site {
             _ => return None,
         })
     }
+}
+
+/// A thing that was told to another verb, in words.
+fn shared_text(shared: &Shared, field: &str, name: &str) -> Option<String> {
+    let typed = shared.get(field)?;
+    Some(format!("{name} {}", typed.trim()))
 }
 
 /// A distance as people read it along a line: feet, or metres.

@@ -1,14 +1,17 @@
 //! Pipe in sticks, what is lifted, and the clock.
 
+use anyhow::Result;
 use springline_compiler::jobs::Place;
 use springline_core::image::Grade;
 use springline_core::joint::{Use, holders};
 use springline_core::unit::Distance;
 
-use super::built::Spot;
+use super::built::{Joint, Spot};
+use super::figures::cure;
 use super::lift;
 use super::line::Line;
 use super::list::{Maker, place, takes_days};
+use super::measures::measured;
 use super::site::{far, long};
 
 impl Maker<'_> {
@@ -30,7 +33,10 @@ impl Maker<'_> {
                 .filter(|held| *held == spot)
                 .count();
             let stick = lift::stick(self.notes, end);
-            let length = stick.map_or_else(|| String::from("length: ask"), lift::lengths);
+            let length = stick.map_or_else(
+                || String::from("length: ask"),
+                |stick| lift::lengths(stick, self.site.unit),
+            );
             let mut need = 1;
             let mut why = format!(
                 "for {pieces} piece{} to be cut to length",
@@ -42,8 +48,9 @@ impl Maker<'_> {
                 let (short, _) = lift::span(stick);
                 let out_of = Distance::feet(feet);
                 why = format!(
-                    "the cut-out is {} or more: the damage, and {back} in beyond it on each side",
-                    far(out_of, self.site.unit)
+                    "the cut-out is {} or more: the damage, and {} beyond it on each side",
+                    far(out_of, self.site.unit),
+                    measured(back, "in", self.site.unit).unwrap_or_default()
                 );
                 #[expect(
                     clippy::cast_possible_truncation,
@@ -82,7 +89,10 @@ impl Maker<'_> {
             return;
         };
         let stick = lift::stick(self.notes, end);
-        let length = stick.map_or_else(|| String::from("length: ask"), lift::lengths);
+        let length = stick.map_or_else(
+            || String::from("length: ask"),
+            |stick| lift::lengths(stick, self.site.unit),
+        );
         let sticks = self.case.carrier_joints + 1;
         let counted = self.site.length.is_some();
         let mut text = format!(
@@ -135,13 +145,28 @@ impl Maker<'_> {
     }
 
     /// What has to be got, and what has to cure, before water is back.
-    pub(super) fn clock(&self, out: &mut Vec<Line>) {
+    pub(super) fn clock(&self, out: &mut Vec<Line>) -> Result<()> {
         let Some(back) = self.site.back_in else {
-            return;
+            return Ok(());
         };
-        let text = if self.built.is_dry(self.image) {
+        let cures = |joint: &Joint| self.image.joint_end(joint.end).cures();
+        let text = if self.built.joints.iter().any(cures) {
+            let found = cure(self.image, self.pipes, self.built, self.site)?;
+            match found {
+                Ok(found) => {
+                    let left = back - found.all;
+                    format!(
+                        "Water back in {}: the glue is {}. The last joint is glued within {} from now, digging and cutting in it, or it is not cured in time.",
+                        long(back),
+                        found.text,
+                        long(left)
+                    )
+                }
+                Err(why) => format!("Water back in {}: {why}.", long(back)),
+            }
+        } else if self.built.is_dry(self.image) {
             format!(
-                "Water back in {}: what is glued or fused must have cured by then.",
+                "Water back in {}: what is fused, welded or soldered is cold by then, by the machine's program.",
                 long(back)
             )
         } else {
@@ -173,6 +198,7 @@ impl Maker<'_> {
             );
             out.push(Line::new("clock", "stock", text));
         }
+        Ok(())
     }
 
     pub(super) fn lift(&self, out: &mut Vec<Line>) {
@@ -182,7 +208,13 @@ impl Maker<'_> {
             format!("{} {}", self.sizes(at), self.name(at))
         });
         if let Some(weight) = heaviest {
-            let round = |pounds: f64| (pounds / 5.0).round() * 5.0;
+            // To five pounds, as coarse as they are known; kilograms of these.
+            let round = |pounds: f64| {
+                let pounds = (pounds / 5.0).round() * 5.0;
+                let text = measured(pounds, "lb", self.site.unit).unwrap_or_default();
+                let (value, unit) = text.split_once(' ').unwrap_or((&text, ""));
+                (value.to_owned(), unit.to_owned())
+            };
             let by = if weight.pounds * (1.0 + band / 100.0) > hand {
                 "a machine and slings, or as many as carry it"
             } else {
@@ -193,12 +225,12 @@ impl Maker<'_> {
             } else {
                 ""
             };
+            let (about, unit) = round(weight.pounds);
             let text = format!(
-                "Heaviest known: {}, about {} lb ({} to {}{recalled}): {by}.",
+                "Heaviest known: {}, about {about} {unit} ({} to {}{recalled}): {by}.",
                 weight.what,
-                round(weight.pounds),
-                round(weight.pounds * (1.0 - band / 100.0)),
-                round(weight.pounds * (1.0 + band / 100.0)),
+                round(weight.pounds * (1.0 - band / 100.0)).0,
+                round(weight.pounds * (1.0 + band / 100.0)).0,
             );
             let mut line = Line::new("lift", "heaviest", text);
             weight.grade.key().clone_into(&mut line.grade);
@@ -207,7 +239,7 @@ impl Maker<'_> {
         }
         if !unknown.is_empty() {
             let text = format!(
-                "No weight is known here of {}: see the tag.",
+                "No weight is known of {}: read it on the piece or ask the counter, before anybody lifts.",
                 unknown.join(", ")
             );
             out.push(Line::new("lift", "unknown", text));

@@ -147,14 +147,27 @@ fn stuff(plan: &Plan, args: &PickArgs, out: &mut String) {
     for line in of("lift") {
         one(plan, args, "  ", line, out);
     }
-    out.push_str("\nNOT KNOWN HERE: ASK OR MEASURE\n");
-    for line in of("figure") {
-        let joints = if line.joints.is_empty() {
-            String::new()
-        } else {
-            format!("{}: ", line.joints)
-        };
-        one(plan, args, &format!("  {joints}"), line, out);
+    for (section, title) in [
+        ("figure", "FIGURES"),
+        ("measure", "NOT KNOWN HERE: ASK OR MEASURE"),
+    ] {
+        if of(section).next().is_none() {
+            continue;
+        }
+        out.push('\n');
+        out.push_str(title);
+        out.push('\n');
+        for line in of(section) {
+            let joints = if line.joints.is_empty() {
+                String::new()
+            } else {
+                format!("{}: ", line.joints)
+            };
+            let mark = format!("  {:8}", mark(&line.key));
+            let mut line = line.clone();
+            line.text.insert_str(0, &joints);
+            one(plan, args, &mark, &line, out);
+        }
     }
     if of("remark").next().is_some() {
         out.push_str("\nPARTS, what to know of them\n");
@@ -164,6 +177,25 @@ fn stuff(plan: &Plan, args: &PickArgs, out: &mut String) {
     }
     out.push_str("\nJOINTS, each with what seals and what holds it\n");
     joints(plan, args, out);
+}
+
+/// The word in capitals that a figure stands behind.
+fn mark(key: &str) -> &'static str {
+    match key {
+        "restrain" => "HOLD",
+        "bolts" => "BOLTS",
+        "wrench" => "WRENCH",
+        "torque" => "TORQUE",
+        "order" => "ORDER",
+        "insertion" | "piece-joints" => "MARK",
+        "bare-barrel" => "BARE",
+        "excavation" => "HOLE",
+        "sump" => "SUMP",
+        "soil" => "SOIL",
+        "gallons" => "PUMP",
+        "cut-length" => "CUT",
+        _ => "",
+    }
 }
 
 /// The work in its order, numbered through.

@@ -9,10 +9,11 @@ use super::args::PickArgs;
 use super::build::Ground;
 use super::built::{Built, Pipes, names};
 use super::due::{Case, is_large, sixty_fourths};
-use super::figures;
+use super::figures::cure;
 use super::lift;
 use super::line::Line;
 use super::list::{Maker, place, takes_days};
+use super::measures::measured;
 use super::pipes::{self, Asked};
 use super::plan::{Alternative, Other, cautions};
 use super::site::Site;
@@ -82,7 +83,7 @@ impl Work<'_> {
         name: String,
     ) -> Result<(Alternative, Vec<Line>, Vec<Due>)> {
         let pipes = self.pipes(job, texts)?;
-        let (mut offers, mut others) = self.offers(&pipes);
+        let (mut offers, mut others) = self.offers(&pipes)?;
         // Whether ends move is a matter of what leads from one to another.
         let moves = matches!(job.other.as_deref(), Some("second pipe"));
         let full = |end: &End| {
@@ -150,7 +151,7 @@ impl Work<'_> {
             way: offer.way,
             case: self.case(&pipes, &offer.built),
         };
-        let lines = maker.list();
+        let lines = maker.list()?;
         let ends = [
             Some(pipes::end(self.image, self.notes, &texts[0], self.args)?),
             texts
@@ -201,7 +202,7 @@ impl Work<'_> {
     }
 
     /// Every way of the job: what can be done, and why the rest cannot.
-    fn offers<'b>(&'b self, pipes: &'b Pipes) -> (Vec<Offer<'b>>, Vec<Other>) {
+    fn offers<'b>(&'b self, pipes: &'b Pipes) -> Result<(Vec<Offer<'b>>, Vec<Other>)> {
         let job = u16::try_from(self.asked.job).unwrap_or(u16::MAX);
         let ground = Ground {
             image: self.image,
@@ -237,7 +238,7 @@ impl Work<'_> {
                         if !way.when.is_empty() && case.met(&way.when).is_none() {
                             continue;
                         }
-                        if let Some(why) = self.wont(pipes, &built) {
+                        if let Some(why) = self.wont(pipes, &built)? {
                             others.push(not(why));
                             continue;
                         }
@@ -251,20 +252,20 @@ impl Work<'_> {
                 }
             }
         }
-        (offers, others)
+        Ok((offers, others))
     }
 
     /// Why glue and fusion are not offered here.
-    fn wont(&self, pipes: &Pipes, built: &Built) -> Option<String> {
+    fn wont(&self, pipes: &Pipes, built: &Built) -> Result<Option<String>> {
         if !built.is_dry(self.image) {
-            return None;
+            return Ok(None);
         }
         match self.site.dry {
-            Some(false) => return Some(String::from("it cannot be got dry")),
+            Some(false) => return Ok(Some(String::from("it cannot be got dry"))),
             None => {
-                return Some(String::from(
+                return Ok(Some(String::from(
                     "not before it is known that it can be got dry (--dry yes)",
-                ));
+                )));
             }
             Some(true) => {}
         }
@@ -273,22 +274,26 @@ impl Work<'_> {
             .iter()
             .any(|joint| self.image.joint_end(joint.end).cures());
         if !glued {
-            return None;
+            return Ok(None);
         }
         let cold = lift::rule(self.notes, "glue-cold");
         if self.site.fahrenheit.is_some_and(|f| f < cold) {
-            return Some(format!(
-                "colder than {cold} F: it does not set in time to be of use"
-            ));
+            let cold = measured(cold, "F", self.site.unit).unwrap_or_default();
+            return Ok(Some(format!(
+                "colder than {cold}: it does not set in time to be of use"
+            )));
         }
-        let back = self.site.back_in?;
-        match figures::cure(&pipes.a.known.size(), self.site.fahrenheit) {
-            Some(cure) if cure <= back => None,
-            Some(_) => Some(String::from("it has not cured when water must be back")),
-            None => Some(String::from(
-                "how long it cures is not known here, and water must be back: ask springline assemble, or take what needs no cure",
+        let Some(back) = self.site.back_in else {
+            return Ok(None);
+        };
+        Ok(match cure(self.image, pipes, built, self.site)? {
+            Ok(cure) if cure.all <= back => None,
+            Ok(cure) => Some(format!(
+                "it has not cured when water must be back: {}",
+                cure.text
             )),
-        }
+            Err(why) => Some(why),
+        })
     }
 }
 

@@ -3,6 +3,7 @@
 mod answer;
 pub(crate) mod args;
 mod block;
+pub(crate) mod brief;
 mod concrete;
 mod ground;
 mod held;

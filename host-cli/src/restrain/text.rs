@@ -8,6 +8,7 @@ use super::answer::{Answer, Held, Slick, Until};
 use super::args::{FittingArg, JointsArg, RestrainArgs};
 use super::concrete::block;
 use super::held::{Holder, JointHeld};
+use super::legs::LegSaid;
 use crate::fits::caution;
 use crate::read::lines::wrap;
 use springline_core::joint::Owner;
@@ -66,7 +67,7 @@ pub(super) fn text(answer: &Answer, args: &RestrainArgs) -> String {
 }
 
 /// Where a thrust goes.
-const fn direction(fitting: FittingArg, back: bool) -> &'static str {
+pub(super) const fn direction(fitting: FittingArg, back: bool) -> &'static str {
     match fitting {
         FittingArg::Bend => "outwards, on the line that halves the bend",
         FittingArg::BendUp => "DOWN and outwards, on the line that halves the bend",
@@ -161,12 +162,26 @@ fn owner(answer: &Answer, out: &mut String) {
     }
 }
 
+/// What holds pipe that is fused.
+pub(super) const FUSED: &str = "FUSED END TO END it holds itself, open or backfilled: no joints to restrain between fusions. Every joint that is not fused (MJ adapter, flange, coupling) carries all of the thrust: restrain it, with a stiffener where it grips the pipe.";
+/// How bells are counted.
+pub(super) const COUNTED: &str = "Counted from the fitting in whole sticks. A bell that lies nearer, at a cut piece, a coupling or a sleeve within the length is restrained, too.";
+
 fn fused(out: &mut String) {
-    wrap(
-        out,
-        "HOLDS     ",
-        "FUSED END TO END it holds itself, open or backfilled: no joints to restrain between fusions. Every joint that is not fused (MJ adapter, flange, coupling) carries all of the thrust: restrain it, with a stiffener where it grips the pipe.",
-    );
+    wrap(out, "HOLDS     ", FUSED);
+}
+
+/// What a side asks for whose joints hold themselves.
+pub(super) fn itself(answer: &Answer, leg: &LegSaid) -> String {
+    let reach = answer.show.length(leg.leg.own.max(leg.leg.length));
+    let joined = match answer.joints {
+        JointsArg::Solvent => "glued",
+        JointsArg::Fused => "fused",
+        _ => "welded",
+    };
+    format!(
+        "its {joined} joints hold themselves. The first bell, slip coupling or bolted coupling within {reach} of the fitting, after backfill, carries all of it: restrain that joint, or glue, fuse or weld on past {reach}."
+    )
 }
 
 fn plan(answer: &Answer, held: &Held, args: &RestrainArgs, out: &mut String) {
@@ -186,19 +201,11 @@ fn plan(answer: &Answer, held: &Held, args: &RestrainArgs, out: &mut String) {
         "AFTER BACKFILL:"
     };
     wrap(out, "", first);
-    let itself = answer.joints != JointsArg::Gasket;
+    let holds_itself = answer.joints != JointsArg::Gasket;
     for leg in &held.legs {
         let side = leg.side.to_uppercase();
-        if itself {
-            let reach = answer.show.length(leg.leg.own.max(leg.leg.length));
-            let text = format!(
-                "{side}: its {} joints hold themselves. The first bell, slip coupling or bolted coupling within {reach} of the fitting, after backfill, carries all of it: restrain that joint, or glue, fuse or weld on past {reach}.",
-                match answer.joints {
-                    JointsArg::Solvent => "glued",
-                    JointsArg::Fused => "fused",
-                    _ => "welded",
-                }
-            );
+        if holds_itself {
+            let text = format!("{side}: {}", itself(answer, leg));
             wrap(out, "HOLD      ", &text);
             continue;
         }
@@ -212,12 +219,8 @@ fn plan(answer: &Answer, held: &Held, args: &RestrainArgs, out: &mut String) {
     if answer.fitting == FittingArg::Offset {
         wrap(out, "          ", "BETWEEN THE TWO BENDS: every joint.");
     }
-    if !itself {
-        wrap(
-            out,
-            "          ",
-            "Counted from the fitting in whole sticks. A bell that lies nearer, at a cut piece, a coupling or a sleeve within the length is restrained, too.",
-        );
+    if !holds_itself {
+        wrap(out, "          ", COUNTED);
     }
     let feet: Vec<String> = held
         .legs
@@ -252,7 +255,7 @@ fn plan(answer: &Answer, held: &Held, args: &RestrainArgs, out: &mut String) {
     }
 }
 
-fn until(answer: &Answer, held: &Held) -> String {
+pub(super) fn until(answer: &Answer, held: &Held) -> String {
     match held.until {
         Until::Block => {
             String::from("against the cured block and nothing else: no water before it has cured.")
@@ -293,20 +296,32 @@ fn holder(one: &Holder) -> String {
     }
 }
 
-fn holds(kind: &JointHeld, args: &RestrainArgs, out: &mut String) {
+/// What restrains a joint of a kind, and where it is; without blocks where there is nothing to push on.
+pub(super) fn with(kind: &JointHeld, blocks: bool) -> String {
     let itself = kind.holds.iter().any(|one| one.itself);
-    let at = match (kind.bell, itself) {
-        (true, true) => "each joint",
-        (true, false) => "a bell",
-        (false, _) => "the fitting",
-    };
-    let all: Vec<String> = kind.holds.iter().map(holder).collect();
-    let text = if all.is_empty() {
+    let at = at(kind, itself);
+    let all = kind.holds.iter();
+    let all = all.filter(|one| blocks || !one.key.starts_with("block"));
+    let all: Vec<String> = all.map(holder).collect();
+    if all.is_empty() {
         format!("{at}, {}: NOTHING is listed: ask, or a block.", kind.name)
     } else {
         format!("{at}, {}: {}.", kind.name, all.join("; or "))
-    };
-    wrap(out, "WITH      ", &text);
+    }
+}
+
+const fn at(kind: &JointHeld, itself: bool) -> &'static str {
+    match (kind.bell, itself) {
+        (true, true) => "each joint",
+        (true, false) => "a bell",
+        (false, _) => "the fitting",
+    }
+}
+
+fn holds(kind: &JointHeld, args: &RestrainArgs, out: &mut String) {
+    let itself = kind.holds.iter().any(|one| one.itself);
+    let at = at(kind, itself);
+    wrap(out, "WITH      ", &with(kind, true));
     if args.why {
         for one in &kind.never {
             let mark = if one.ask { "ASK       " } else { "NEVER     " };

@@ -6,10 +6,10 @@
 pub(crate) mod cut;
 pub(crate) mod dig;
 pub(crate) mod fill;
-mod pipe;
-mod report;
+pub(crate) mod pipe;
+pub(crate) mod report;
 pub(crate) mod surge;
-mod unit;
+pub(crate) mod unit;
 
 use anyhow::{Result, bail};
 use sha2::{Digest, Sha256};

@@ -44,38 +44,34 @@ pub(crate) struct PipeArgs {
 }
 
 /// Why no numbers are given.
-pub(super) struct Refused {
-    pub(super) reason: String,
-    pub(super) sources: Vec<String>,
-    pub(super) grade: Grade,
+pub(crate) struct Refused {
+    pub(crate) reason: String,
+    pub(crate) sources: Vec<String>,
+    pub(crate) grade: Grade,
 }
 
 /// A pipe that numbers are about.
-pub(super) struct Pipe<'a> {
-    pub(super) image: &'a Image<'static>,
-    pub(super) notes: &'a Notes,
-    pub(super) known: Known,
+pub(crate) struct Pipe<'a> {
+    pub(crate) image: &'a Image<'a>,
+    pub(crate) notes: &'a Notes,
+    pub(crate) known: Known,
     /// Classes that it may be of.
     classes: Vec<Class>,
     /// The wall that was measured.
     wall: Option<Distance>,
-    pub(super) od: Distance,
+    pub(crate) od: Distance,
     /// Its nominal size in inches.
-    pub(super) nominal: f64,
-    pub(super) unit: Unit,
-    pub(super) owner: Owner,
-    pub(super) why: bool,
-    pub(super) json: bool,
-    pub(super) refused: Option<Refused>,
+    pub(crate) nominal: f64,
+    pub(crate) unit: Unit,
+    pub(crate) owner: Owner,
+    pub(crate) why: bool,
+    pub(crate) json: bool,
+    pub(crate) refused: Option<Refused>,
 }
 
 impl<'a> Pipe<'a> {
     /// The pipe of the arguments.
-    pub(super) fn find(
-        image: &'a Image<'static>,
-        notes: &'a Notes,
-        args: &PipeArgs,
-    ) -> Result<Self> {
+    pub(crate) fn find(image: &'a Image<'a>, notes: &'a Notes, args: &PipeArgs) -> Result<Self> {
         let asked = FitsArgs {
             family: args.family.clone(),
             size: args.size.clone(),
@@ -141,14 +137,14 @@ impl<'a> Pipe<'a> {
         clippy::cast_sign_loss,
         reason = "whole and in range"
     )]
-    pub(super) fn quarters(&self) -> Option<u8> {
+    pub(crate) fn quarters(&self) -> Option<u8> {
         let quarters = NominalSize::parse(&self.known.nominal)?.inches() * 4.0;
         let whole = quarters.fract() == 0.0 && (1.0..256.0).contains(&quarters);
         whole.then_some(quarters as u8)
     }
 
     /// `6 in C900 PVC DR 18, OD 6.900 in`.
-    pub(super) fn head(&self) -> String {
+    pub(crate) fn head(&self) -> String {
         let class = self.known.class.as_ref();
         let class = class.map_or(String::new(), |class| format!(" {class}"));
         let wall = self.wall.map_or(String::new(), |wall| {
@@ -166,21 +162,21 @@ impl<'a> Pipe<'a> {
     }
 
     /// What it is made of.
-    pub(super) fn material(&self) -> Option<Material> {
+    pub(crate) fn material(&self) -> Option<Material> {
         Material::from_code(self.material_code())
     }
 
-    pub(super) fn material_code(&self) -> u8 {
+    pub(crate) fn material_code(&self) -> u8 {
         self.image.family(self.known.pipe.row.family).material
     }
 
     /// Its index among the families.
-    pub(super) const fn family(&self) -> u8 {
+    pub(crate) const fn family(&self) -> u8 {
         self.known.pipe.row.family
     }
 
     /// A figure of the tables.
-    pub(super) fn figure(&self, key: &str) -> Result<&'a FigureNote> {
+    pub(crate) fn figure(&self, key: &str) -> Result<&'a FigureNote> {
         let found = self.notes.site.figure(key);
         found.ok_or_else(|| {
             anyhow!("the tables have no figure \"{key}\"\n  try: build the command anew")
@@ -198,7 +194,7 @@ impl<'a> Pipe<'a> {
     }
 
     /// Classes as printed, each once.
-    pub(super) fn printed(&self) -> String {
+    pub(crate) fn printed(&self) -> String {
         let mut all: Vec<&str> = Vec::new();
         for class in &self.known.classes {
             if !all.contains(&class.as_str()) {
@@ -210,7 +206,7 @@ impl<'a> Pipe<'a> {
 
     /// The one wall: what was measured, else the class's, with its grade; the thinner one where standards differ. An error
     /// that says what there is where it could be several or is not known.
-    pub(super) fn one_wall(&self) -> Result<(Distance, Option<Grade>)> {
+    pub(crate) fn one_wall(&self) -> Result<(Distance, Option<Grade>)> {
         if let Some(wall) = self.wall {
             return Ok((wall, None));
         }
@@ -229,7 +225,7 @@ impl<'a> Pipe<'a> {
     }
 
     /// The least and the largest bore that it may have; none where no wall is known.
-    pub(super) fn bores(&self) -> Option<[Distance; 2]> {
+    pub(crate) fn bores(&self) -> Option<[Distance; 2]> {
         let walls: Vec<Distance> = if let Some(wall) = self.wall {
             vec![wall]
         } else {
@@ -275,18 +271,18 @@ fn mils(wall: u16) -> Distance {
     clippy::cast_precision_loss,
     reason = "typed lengths are far below 2^53 counts"
 )]
-pub(super) fn inches(counts: i64) -> Distance {
+pub(crate) fn inches(counts: i64) -> Distance {
     Distance::inches(counts as f64 / 2_540_000.0)
 }
 
 /// A distance where one was typed.
-pub(super) fn distance(text: Option<&String>, unit: Unit) -> Result<Option<Distance>> {
+pub(crate) fn distance(text: Option<&String>, unit: Unit) -> Result<Option<Distance>> {
     text.map(|text| parse::distance(text, unit).map_err(Into::into))
         .transpose()
 }
 
 /// A length by tape where one was typed: a number alone is in inches or millimetres.
-pub(super) fn by_tape(text: Option<&String>, unit: Unit) -> Result<Option<Distance>> {
+pub(crate) fn by_tape(text: Option<&String>, unit: Unit) -> Result<Option<Distance>> {
     let Some(text) = text else { return Ok(None) };
     // What is beyond the range of a pipe's own lengths is a distance.
     match parse::length(text, unit, Limits::AROUND) {
@@ -301,13 +297,13 @@ pub(super) fn by_tape(text: Option<&String>, unit: Unit) -> Result<Option<Distan
 }
 
 /// A pressure where one was typed.
-pub(super) fn pressure(text: Option<&String>) -> Result<Option<Pressure>> {
+pub(crate) fn pressure(text: Option<&String>) -> Result<Option<Pressure>> {
     text.map(|text| parse::pressure(text).map_err(Into::into))
         .transpose()
 }
 
 /// A temperature where one was typed, hundredths of 1 °F.
-pub(super) fn temperature(text: Option<&String>) -> Result<Option<i32>> {
+pub(crate) fn temperature(text: Option<&String>) -> Result<Option<i32>> {
     text.map(|text| parse::temperature(text).map_err(Into::into))
         .transpose()
 }

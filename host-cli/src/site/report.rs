@@ -15,13 +15,13 @@ use crate::read::lines::wrap;
 const LINES: usize = 5;
 
 /// A number for programs, and what it stands on.
-pub(super) struct Figure {
+pub(crate) struct Figure {
     key: &'static str,
     value: Value,
 }
 
 /// A line.
-pub(super) struct Line {
+pub(crate) struct Line {
     mark: &'static str,
     text: String,
     figures: Vec<Figure>,
@@ -35,7 +35,7 @@ pub(super) struct Line {
 
 impl Line {
     /// Behind a word in capitals.
-    pub(super) fn new(mark: &'static str, text: impl Into<String>) -> Self {
+    pub(crate) fn new(mark: &'static str, text: impl Into<String>) -> Self {
         Self {
             mark,
             text: text.into(),
@@ -48,13 +48,13 @@ impl Line {
     }
 
     /// With another text.
-    pub(super) fn text(mut self, text: String) -> Self {
+    pub(crate) fn text(mut self, text: String) -> Self {
         self.text = text;
         self
     }
 
     /// With a number for programs.
-    pub(super) fn with(mut self, key: &'static str, value: f64) -> Self {
+    pub(crate) fn with(mut self, key: &'static str, value: f64) -> Self {
         // Six digits are more than anybody measures.
         let short = format!("{value:.5e}").parse::<f64>().ok();
         self.figures.push(Figure {
@@ -65,7 +65,7 @@ impl Line {
     }
 
     /// With anything for programs.
-    pub(super) fn told(mut self, key: &'static str, value: impl Into<Value>) -> Self {
+    pub(crate) fn told(mut self, key: &'static str, value: impl Into<Value>) -> Self {
         self.figures.push(Figure {
             key,
             value: value.into(),
@@ -74,7 +74,7 @@ impl Line {
     }
 
     /// Standing on a datum of the tables. Of several the weakest grade is told.
-    pub(super) fn on(mut self, pipe: &Pipe<'_>, cited: &Cited) -> Self {
+    pub(crate) fn on(mut self, pipe: &Pipe<'_>, cited: &Cited) -> Self {
         for key in keys(pipe.notes, Some(cited)) {
             if !self.sources.contains(&key) {
                 self.sources.push(key);
@@ -85,18 +85,33 @@ impl Line {
     }
 
     /// Standing on a figure.
-    pub(super) fn by(self, pipe: &Pipe<'_>, figure: &FigureNote) -> Self {
+    pub(crate) fn by(self, pipe: &Pipe<'_>, figure: &FigureNote) -> Self {
         self.on(pipe, &figure.cited)
     }
 
     /// Whose words say already how far they can be trusted.
-    pub(super) const fn quiet(mut self) -> Self {
+    pub(crate) const fn quiet(mut self) -> Self {
         self.quiet = true;
         self
     }
 
+    /// What is said, without the word in capitals.
+    pub(crate) fn told_text(&self) -> &str {
+        &self.text
+    }
+
+    /// Its word in capitals.
+    pub(crate) const fn word(&self) -> &'static str {
+        self.mark
+    }
+
+    /// Keys of sources, and the weakest grade of them.
+    pub(crate) fn from(&self) -> (&[String], Option<Grade>) {
+        (&self.sources, self.grade)
+    }
+
     /// Saying no.
-    pub(super) const fn no(mut self, no: bool) -> Self {
+    pub(crate) const fn no(mut self, no: bool) -> Self {
         self.no = no;
         self
     }
@@ -113,15 +128,24 @@ impl Line {
 }
 
 /// What is done there, as far as cautions hang on it.
-pub(super) struct Doings<'a> {
+pub(crate) struct Doings<'a> {
     /// Fill, dig, cut or surge.
-    pub(super) site: &'a [WhenNote],
+    pub(crate) site: &'a [WhenNote],
     /// How deep the hole is, feet.
-    pub(super) depth: f64,
+    pub(crate) depth: f64,
     /// What is done to the pipe.
-    pub(super) acts: &'a [Act],
+    pub(crate) acts: &'a [Act],
     /// Nothing is opened for it.
-    pub(super) at_a_desk: bool,
+    pub(crate) at_a_desk: bool,
+}
+
+/// The cautions of a site that are due, without those of work on a pipe.
+pub(crate) fn of_site<'a>(
+    pipe: &Pipe<'a>,
+    doings: &Doings<'_>,
+) -> impl Iterator<Item = &'a SiteCaution> {
+    let all = pipe.notes.site.cautions.iter();
+    all.filter(|one| is_due(one, pipe, doings))
 }
 
 /// A caution that is due.
@@ -135,7 +159,7 @@ struct Due {
 }
 
 /// All that is said.
-pub(super) struct Report {
+pub(crate) struct Report {
     schema: &'static str,
     lines: Vec<Line>,
     taken: Vec<String>,
@@ -144,7 +168,7 @@ pub(super) struct Report {
 
 impl Report {
     /// Nothing yet.
-    pub(super) const fn new(schema: &'static str) -> Self {
+    pub(crate) const fn new(schema: &'static str) -> Self {
         Self {
             schema,
             lines: Vec::new(),
@@ -154,19 +178,28 @@ impl Report {
     }
 
     /// Another line.
-    pub(super) fn add(&mut self, line: Line) {
+    pub(crate) fn add(&mut self, line: Line) {
         self.lines.push(line);
     }
 
+    /// Every line so far.
+    pub(crate) fn lines(&self) -> &[Line] {
+        &self.lines
+    }
+
+    /// What was taken for granted.
+    pub(crate) fn all_taken(&self) -> &[String] {
+        &self.taken
+    }
+
     /// Something that nobody said and that was taken for granted.
-    pub(super) fn taken(&mut self, what: impl Into<String>) {
+    pub(crate) fn taken(&mut self, what: impl Into<String>) {
         self.taken.push(what.into());
     }
 
     /// The cautions of what is done: those of the site first, then those of work on a pipe.
-    pub(super) fn caution(&mut self, pipe: &Pipe<'_>, doings: &Doings<'_>) {
-        let of_site = pipe.notes.site.cautions.iter();
-        for one in of_site.filter(|one| is_due(one, pipe, doings)) {
+    pub(crate) fn caution(&mut self, pipe: &Pipe<'_>, doings: &Doings<'_>) {
+        for one in of_site(pipe, doings) {
             self.cautions.push(Due {
                 key: one.key.clone(),
                 fold: one.fold,
@@ -204,7 +237,7 @@ impl Report {
     }
 
     /// Writes it.
-    pub(super) fn said(self, pipe: &Pipe<'_>) -> Said {
+    pub(crate) fn said(self, pipe: &Pipe<'_>) -> Said {
         let no = pipe.refused.is_some() || self.lines.iter().any(|line| line.no);
         let text = if pipe.json {
             self.json(pipe, no)

@@ -6,7 +6,7 @@ use crate::format;
 use crate::parse::Unit;
 
 /// `207 psi` or `1427 kPa`.
-pub(super) fn pressure(pressure: Pressure, unit: Unit) -> String {
+pub(crate) fn pressure(pressure: Pressure, unit: Unit) -> String {
     match unit {
         Unit::Inch => format!("{} psi", whole(pressure.in_psi())),
         Unit::Millimetre => format!("{} kPa", whole(pressure.in_kpa())),
@@ -14,7 +14,7 @@ pub(super) fn pressure(pressure: Pressure, unit: Unit) -> String {
 }
 
 /// A stretch of line: `2,000 ft` or `610 m`.
-pub(super) fn line(length: Distance, unit: Unit) -> String {
+pub(crate) fn line(length: Distance, unit: Unit) -> String {
     match unit {
         Unit::Inch => format!("{} ft", plain(length.in_feet())),
         Unit::Millimetre => format!("{} m", plain(length.in_metres())),
@@ -22,7 +22,7 @@ pub(super) fn line(length: Distance, unit: Unit) -> String {
 }
 
 /// A length by tape, to 1/32 in or 1 mm: `8 1/2 in`, `11 ft 11 in`, `3632 mm`.
-pub(super) fn tape(length: Distance, unit: Unit) -> String {
+pub(crate) fn tape(length: Distance, unit: Unit) -> String {
     match unit {
         Unit::Inch => {
             let marks = (length.in_inches() * 32.0).round();
@@ -42,7 +42,7 @@ pub(super) fn tape(length: Distance, unit: Unit) -> String {
 }
 
 /// A length as a shovel keeps to it, up to the next inch or 10 mm.
-pub(super) fn shovel(length: Distance, unit: Unit) -> String {
+pub(crate) fn shovel(length: Distance, unit: Unit) -> String {
     tape(
         length.up_to(match unit {
             Unit::Inch => Distance::inches(1.0),
@@ -57,12 +57,12 @@ pub(super) fn shovel(length: Distance, unit: Unit) -> String {
     clippy::cast_possible_truncation,
     reason = "lengths by tape are far below 2^53 counts"
 )]
-pub(super) fn counts(length: Distance) -> i64 {
+pub(crate) fn counts(length: Distance) -> i64 {
     (length.in_inches() * 2_540_000.0).round() as i64
 }
 
 /// `5 ft/s` or `1.5 m/s`.
-pub(super) fn speed(speed: Speed, unit: Unit) -> String {
+pub(crate) fn speed(speed: Speed, unit: Unit) -> String {
     match unit {
         Unit::Inch => format!("{} ft/s", plain(speed.in_feet_per_second())),
         Unit::Millimetre => format!("{} m/s", plain(speed.in_metres_per_second())),
@@ -70,7 +70,7 @@ pub(super) fn speed(speed: Speed, unit: Unit) -> String {
 }
 
 /// `92 gpm` or `5.8 L/s`.
-pub(super) fn flow(flow: Flow, unit: Unit) -> String {
+pub(crate) fn flow(flow: Flow, unit: Unit) -> String {
     match unit {
         Unit::Inch => format!("{} gpm", plain(flow.in_gpm())),
         Unit::Millimetre => format!("{} L/s", plain(flow.in_litres_per_second())),
@@ -78,7 +78,7 @@ pub(super) fn flow(flow: Flow, unit: Unit) -> String {
 }
 
 /// `4,406 gal` or `16,700 L`.
-pub(super) fn volume(volume: Volume, unit: Unit) -> String {
+pub(crate) fn volume(volume: Volume, unit: Unit) -> String {
     match unit {
         Unit::Inch => format!("{} gal", plain(volume.in_gallons())),
         Unit::Millimetre => format!("{} L", plain(volume.in_litres())),
@@ -86,7 +86,7 @@ pub(super) fn volume(volume: Volume, unit: Unit) -> String {
 }
 
 /// A number to three digits or to the whole, thousands apart.
-pub(super) fn plain(value: f64) -> String {
+pub(crate) fn plain(value: f64) -> String {
     let places = match value.abs() {
         size if size >= 99.95 => 0,
         size if size >= 9.995 => 1,
@@ -103,7 +103,7 @@ pub(super) fn plain(value: f64) -> String {
 }
 
 /// A whole number, thousands apart.
-pub(super) fn whole(value: f64) -> String {
+pub(crate) fn whole(value: f64) -> String {
     // Not minus nothing.
     thousands(&format!("{:.0}", value.round() + 0.0))
 }

@@ -94,6 +94,19 @@ fn every_job_on_many_families() {
                     line.extend([more, other]);
                 }
                 line.extend(["--dry", dry, "--owner", "ours", "--length", "40ft"]);
+                if dry == "no" {
+                    // With all that numbers hang on.
+                    line.extend([
+                        "--highest",
+                        "100psi",
+                        "--depth",
+                        "3ft",
+                        "--coupling",
+                        "12in",
+                    ]);
+                    line.extend(["--opening", "6ft", "--lay", "9in", "--drains", "100ft"]);
+                    line.extend(["--bell", "4in", "--gasket", "rubber", "--valve", "30ft"]);
+                }
                 let name = line.join(" ");
                 let (value, code) = json(&[&line[..], &["--json"]].concat());
                 let way = &value["alternatives"][0]["way"];

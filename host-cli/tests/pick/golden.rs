@@ -16,7 +16,7 @@ fn list(name: &str, line: &str) {
 fn a_split_in_pip_in_february() {
     list(
         "pick-split-pip",
-        "repair split pip 10 --class \"SDR 41\" --damage 10ft --dry no --back-in 8h --temp 38F --valve 60ft --wires 0 --water irrigation --owner ours",
+        "repair split pip 10 --class \"SDR 41\" --damage 10ft --dry no --back-in 8h --temp 38F --valve 60ft --wires 0 --water irrigation --owner ours --shutoff 90psi --depth 4ft --soil clay --drains 300ft",
     );
 }
 
@@ -24,7 +24,7 @@ fn a_split_in_pip_in_february() {
 fn a_tee_with_a_closing_valve_near_it() {
     list(
         "pick-tee-c900",
-        "cut-in tee c900 8 --class \"DR 18\" branch c900:6:\"DR 18\" --valve 6ft --dry no --back-in 12h --temp 60F --wires 3 --water irrigation --owner ours",
+        "cut-in tee c900 8 --class \"DR 18\" branch c900:6:\"DR 18\" --valve 6ft --dry no --back-in 12h --temp 60F --wires 3 --water irrigation --owner ours --shutoff 130psi --below 40ft --depth 3ft --coupling 12in --opening 40in --lay 9in --drains 200ft",
     );
 }
 
@@ -68,7 +68,7 @@ fn lists_unlike_each_other() {
     );
     list(
         "pick-glued",
-        "repair split ips-pvc 2 --class \"Sch 40\" --dry yes --temp 70F --damage 6in --way glued",
+        "repair split ips-pvc 2 --class \"Sch 40\" --dry yes --temp 80F --damage 6in --way glued --back-in 4h --highest 120psi --depth 2ft",
     );
     list(
         "pick-tapping",
@@ -80,7 +80,7 @@ fn lists_unlike_each_other() {
     );
     list(
         "pick-why",
-        "stub ductile-iron 6 --way mj --why --owner ours --units mm",
+        "stub ductile-iron 6 --way mj --why --owner ours --units mm --highest 1000kPa --depth 1m --gasket rubber",
     );
 }
 

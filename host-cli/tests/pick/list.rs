@@ -144,7 +144,42 @@ impl List {
             .count();
         assert!(wedges >= held, "{name}");
         self.parts(acts);
+        self.figures();
         self.steps();
+    }
+
+    /// What is known is a figure, what is not asks; no length without backfill, and no other verb to be asked first.
+    fn figures(&self) {
+        let name = &self.name;
+        for line in self.section("figure") {
+            let told = text(line, "text");
+            assert!(!told.contains("____"), "{name}: {told}");
+            let far = told.contains("of held pipe") || told.contains("of pipe in one piece");
+            assert!(!far || told.contains("AFTER BACKFILL"), "{name}: {told}");
+        }
+        for line in &self.lines {
+            for verb in ["bolts", "assemble", "cut", "dig", "fill"] {
+                let verb = format!("springline {verb}");
+                assert!(!text(line, "text").contains(&verb), "{name}: {line}");
+            }
+            let blank = text(line, "text").contains('{');
+            assert!(!blank, "{name}: {line}");
+            let sources = line["source"].as_array().is_some_and(|all| !all.is_empty());
+            assert!(sources && !text(line, "grade").is_empty(), "{name}: {line}");
+        }
+        for key in ["bare-barrel", "excavation"] {
+            self.has(key);
+        }
+        let bolted = |line: &&Value| {
+            let end = text(line, "key");
+            ["mj", "mj-transition", "flange"].contains(&end)
+        };
+        for joint in self.section("joint").filter(bolted) {
+            let joint = text(joint, "joints");
+            let all = self.lines.iter().filter(|line| line["key"] == "bolts");
+            let own = all.filter(|line| text(line, "joints").split(", ").any(|at| at == joint));
+            assert_eq!(own.count(), 1, "{name} {joint}: bolts");
+        }
     }
 
     fn parts(&self, acts: &BTreeMap<String, String>) {

@@ -5,6 +5,7 @@
 mod common;
 mod counts;
 mod everywhere;
+mod figures;
 mod glue;
 mod golden;
 mod list;

@@ -13,21 +13,36 @@ use crate::site::report::{Line, Report};
 use crate::site::unit::tape;
 
 /// A length that is put in, with its words and what it stands on.
-struct Term {
+pub(crate) struct Term {
     words: String,
     meeting: Option<Meeting>,
     cited: Vec<Cited>,
 }
 
 /// A part in the gap.
-struct Part {
-    name: String,
+pub(crate) struct Part {
+    pub(crate) name: String,
     /// Its laying length, where it is told or fixed.
-    lay: Option<Distance>,
-    cited: Option<Cited>,
-    how: String,
-    flanged: bool,
+    pub(crate) lay: Option<Distance>,
+    pub(crate) cited: Option<Cited>,
+    pub(crate) how: String,
+    pub(crate) flanged: bool,
 }
+
+/// A gap that a piece closes.
+pub(crate) struct Gap {
+    /// How wide it is, where that was measured.
+    pub(crate) opening: Option<Distance>,
+    /// What lies in it beside the piece.
+    pub(crate) part: Option<Part>,
+    /// Every place where two things meet, from one side to the other.
+    pub(crate) terms: Vec<Term>,
+    /// It is two pieces, with the part between them.
+    pub(crate) both: bool,
+}
+
+/// What a piece that was reckoned is asked about its movement: its length, and the least gap at its ends.
+pub(crate) type Made = (Distance, Option<Distance>);
 
 /// Adds the lines of a closure.
 pub(super) fn add(pipe: &Pipe<'_>, args: &CutArgs, report: &mut Report) -> Result<()> {
@@ -40,9 +55,29 @@ pub(super) fn add(pipe: &Pipe<'_>, args: &CutArgs, report: &mut Report) -> Resul
         bail!("two pieces have a part between them\n  try: --part or --lay, or leave --pieces out");
     }
     let terms = terms(pipe, args, part.as_ref())?;
-    let mut words = format!("{} of opening", tape(opening, unit));
-    let mut missing = false;
-    if let Some(part) = &part {
+    let gap = Gap {
+        opening: Some(opening),
+        part,
+        terms,
+        both: args.pieces == 2,
+    };
+    match say(pipe, &gap, report)? {
+        Some((length, least)) => moves(pipe, args, length, least, report),
+        None => Ok(()),
+    }
+}
+
+/// Adds the lines of a gap: the piece, or its formula with blanks for what is not known.
+pub(crate) fn say(pipe: &Pipe<'_>, gap: &Gap, report: &mut Report) -> Result<Option<Made>> {
+    let unit = pipe.unit;
+    let Gap { part, terms, .. } = gap;
+    let opening = gap.opening.map(|opening| tape(opening, unit));
+    let mut words = match &opening {
+        Some(opening) => format!("{opening} of opening"),
+        None => String::from("____ of opening"),
+    };
+    let mut missing = opening.is_none();
+    if let Some(part) = part {
         let lay = part.lay.map(|lay| tape(lay, unit));
         missing |= lay.is_none();
         let lay = lay.unwrap_or_else(|| String::from("____"));
@@ -51,7 +86,7 @@ pub(super) fn add(pipe: &Pipe<'_>, args: &CutArgs, report: &mut Report) -> Resul
     }
     // What is there several times is told once.
     let mut told: Vec<(usize, String)> = Vec::new();
-    for term in &terms {
+    for term in terms {
         missing |= term.meeting.is_none();
         let weakest = term.cited.iter().max_by_key(|one| one.graded());
         let text = weakest.map_or(String::new(), bracketed);
@@ -87,8 +122,9 @@ pub(super) fn add(pipe: &Pipe<'_>, args: &CutArgs, report: &mut Report) -> Resul
         );
         let text = "what is blank is measured: lay it on the bank and measure, then say --lay, --from-depth or --to-depth. No length is guessed.";
         report.add(Line::new("MEASURE", text));
-        return Ok(());
+        return Ok(None);
     }
+    let opening = gap.opening.unwrap_or_default();
     let meetings: Vec<Meeting> = terms.iter().filter_map(|term| term.meeting).collect();
     let lays: Vec<Distance> = part.iter().filter_map(|part| part.lay).collect();
     let made = cut(&Closure {
@@ -107,7 +143,7 @@ pub(super) fn add(pipe: &Pipe<'_>, args: &CutArgs, report: &mut Report) -> Resul
         }
         Err(NoCut::Measure) => bail!("a length is less than nothing\n  try: measure again"),
     };
-    let both = if args.pieces == 2 {
+    let both = if gap.both {
         " for both pieces together, parted where the part must lie"
     } else {
         ""
@@ -124,7 +160,7 @@ pub(super) fn add(pipe: &Pipe<'_>, args: &CutArgs, report: &mut Report) -> Resul
         "CHECK",
         "two readings of the opening, a quarter turn apart, both ends square; mark the depth on each end before it goes in.",
     ));
-    moves(pipe, args, made.length, made.gap, report)
+    Ok(Some((made.length, made.gap)))
 }
 
 /// The same in brackets.
@@ -204,17 +240,17 @@ fn part(pipe: &Pipe<'_>, args: &CutArgs) -> Result<Option<Part>> {
 
 /// Every place where two things meet, from one side to the other.
 fn terms(pipe: &Pipe<'_>, args: &CutArgs, part: Option<&Part>) -> Result<Vec<Term>> {
-    let first = side(pipe, args, args.from, args.from_depth.as_ref())?;
+    let gap = pipe::by_tape(args.gap.as_ref(), pipe.unit)?;
+    let side = |meet: MeetArg, depth: Option<&String>| {
+        let depth = pipe::by_tape(depth, pipe.unit)?;
+        term(pipe, gap, meet, depth)
+    };
+    let first = side(args.from, args.from_depth.as_ref())?;
     let Some(part) = part else {
-        return Ok(vec![
-            first,
-            side(pipe, args, args.to, args.to_depth.as_ref())?,
-        ]);
+        return Ok(vec![first, side(args.to, args.to_depth.as_ref())?]);
     };
     let joint = || {
         side(
-            pipe,
-            args,
             if part.flanged {
                 MeetArg::Flange
             } else {
@@ -224,13 +260,13 @@ fn terms(pipe: &Pipe<'_>, args: &CutArgs, part: Option<&Part>) -> Result<Vec<Ter
         )
     };
     if args.pieces == 2 {
-        let last = side(pipe, args, args.to, args.to_depth.as_ref())?;
+        let last = side(args.to, args.to_depth.as_ref())?;
         return Ok(vec![first, joint()?, joint()?, last]);
     }
     // The part itself meets the second side: a pipe that goes into it, a flange on its flange, or a centre line.
     let last = match (args.to, part.flanged) {
         (MeetArg::Plain, false) | (MeetArg::Flange, true) => joint()?,
-        (MeetArg::Centre, _) => side(pipe, args, MeetArg::Centre, None)?,
+        (MeetArg::Centre, _) => side(MeetArg::Centre, None)?,
         (_, flanged) => {
             let takes = if flanged { "flange" } else { "plain" };
             bail!(
@@ -241,16 +277,20 @@ fn terms(pipe: &Pipe<'_>, args: &CutArgs, part: Option<&Part>) -> Result<Vec<Ter
     Ok(vec![first, joint()?, last])
 }
 
-fn side(pipe: &Pipe<'_>, args: &CutArgs, meet: MeetArg, depth: Option<&String>) -> Result<Term> {
+/// A place where the piece, or pipe that is there, meets something: with the gap that was told, and the depth of its bell.
+pub(crate) fn term(
+    pipe: &Pipe<'_>,
+    told: Option<Distance>,
+    meet: MeetArg,
+    depth: Option<Distance>,
+) -> Result<Term> {
     let unit = pipe.unit;
-    let told = pipe::by_tape(args.gap.as_ref(), unit)?;
     let usual = pipe.figure("gap")?;
     let gap = told.unwrap_or(Distance::inches(usual.value.get()));
     let mut cited: Vec<Cited> = Vec::new();
     if told.is_none() {
         cited.push(usual.cited.clone());
     }
-    let depth = pipe::by_tape(depth, unit)?;
     let end = match meet {
         MeetArg::Plain => {
             return Ok(Term {

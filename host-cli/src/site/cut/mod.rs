@@ -1,6 +1,6 @@
 //! `springline cut`: how long a piece is, for damage that is cut out or to close a gap.
 
-mod closure;
+pub(crate) mod closure;
 mod damage;
 
 use anyhow::{Result, bail};
@@ -130,7 +130,7 @@ impl From<KindArg> for Kind {
 
 /// What a piece may meet.
 #[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum MeetArg {
+pub(crate) enum MeetArg {
     /// A plain end, under a coupling or sleeve without a stop.
     Plain,
     /// A mechanical joint.

@@ -15,6 +15,7 @@ use super::report::{Doings, Line, Report};
 use super::tables;
 use super::unit::{line, plain, shovel, tape, volume};
 use crate::Said;
+use crate::parse::Unit;
 
 /// A job, and how deep the pipe lies.
 #[derive(Args, Clone)]
@@ -43,7 +44,7 @@ pub(crate) struct DigArgs {
 
 /// What a hole may be dug for.
 #[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum DigJob {
+pub(crate) enum DigJob {
     /// A piece between two couplings without a stop, both slid back onto the pipe.
     Piece,
     /// One sleeve over a gap.
@@ -52,6 +53,21 @@ enum DigJob {
     Clamp,
     /// A tap or a saddle.
     Tap,
+    /// A joint that is made or taken apart, with nothing that slides.
+    Joint,
+}
+
+/// What is dug for, as far as it is known.
+pub(crate) struct Dug {
+    pub(crate) job: DigJob,
+    /// Ground to the top of the pipe.
+    pub(crate) cover: Option<Distance>,
+    /// Length of the coupling, the sleeve or the clamp.
+    pub(crate) coupling: Option<Distance>,
+    /// What is cut out, end to end; nothing where no piece is put in.
+    pub(crate) opening: Option<Distance>,
+    /// Bare barrel, as told.
+    pub(crate) bare: Option<Distance>,
 }
 
 /// Answers what is dug.
@@ -61,7 +77,15 @@ pub(crate) fn run(args: &DigArgs) -> Result<Said> {
     let mut report = Report::new("springline-dig/1");
     let mut depth = Distance::ZERO;
     if pipe.refused.is_none() {
-        depth = hole(&pipe, args, &mut report)?;
+        let tape = |text: &Option<String>| pipe::by_tape(text.as_ref(), pipe.unit);
+        let dug = Dug {
+            job: args.job,
+            cover: pipe::distance(Some(&args.cover), pipe.unit)?,
+            coupling: tape(&args.coupling)?,
+            opening: Some(tape(&args.opening)?.unwrap_or_default()),
+            bare: tape(&args.bare)?,
+        };
+        depth = hole(&pipe, &dug, &mut report)?;
         if let Some(length) = pipe::distance(args.drains.as_ref(), pipe.unit)? {
             water(&pipe, length, &mut report);
         }
@@ -73,7 +97,7 @@ pub(crate) fn run(args: &DigArgs) -> Result<Said> {
     let acts: &[Act] = match args.job {
         DigJob::Tap => &[Act::Tap],
         DigJob::Clamp => &[Act::Around],
-        DigJob::Piece | DigJob::Sleeve => &[Act::Cut],
+        DigJob::Piece | DigJob::Sleeve | DigJob::Joint => &[Act::Cut],
     };
     let doings = Doings {
         site: &site,
@@ -102,40 +126,25 @@ fn room(pipe: &Pipe<'_>) -> Result<Room> {
 }
 
 /// The bare barrel, in words and in all; none where a length is not told, with what it would be.
-fn bare(pipe: &Pipe<'_>, args: &DigArgs, room: &Room) -> Result<(Option<Distance>, String)> {
+fn bare(pipe: &Pipe<'_>, dug: &Dug, room: &Room) -> (Option<Distance>, String) {
     let unit = pipe.unit;
-    if let Some(bare) = pipe::by_tape(args.bare.as_ref(), unit)? {
-        return Ok((Some(bare), format!("{}, as told", tape(bare, unit))));
+    if let Some(bare) = dug.bare {
+        return (Some(bare), format!("{}, as told", tape(bare, unit)));
     }
-    let opening = pipe::by_tape(args.opening.as_ref(), unit)?.unwrap_or_default();
-    if args.job == DigJob::Tap {
-        let all = room.beside * 2.0;
-        return Ok((Some(all), format!("{} to work at the tap", tape(all, unit))));
-    }
-    let Some(coupling) = pipe::by_tape(args.coupling.as_ref(), unit)? else {
-        let more = tape(room.slide_more, unit);
-        let other = tape(room.other_more, unit);
-        let gap = if opening > Distance::ZERO {
-            tape(opening, unit)
-        } else {
-            String::from("____")
-        };
-        let text = match args.job {
-            DigJob::Sleeve => format!(
-                "____ (sleeve) and {more} on the side that it slides onto, {gap} of gap, half of ____ and {other} on the other"
-            ),
-            DigJob::Clamp => format!("____ (clamp) and {other} on each side"),
-            DigJob::Piece | DigJob::Tap => {
-                format!("{gap} cut out, and on each side ____ (coupling) and {more}")
-            }
-        };
-        return Ok((
-            None,
-            format!("{text}. Lay it on the bank and measure: --coupling"),
-        ));
+    let at = match dug.job {
+        DigJob::Tap => Some("the tap"),
+        DigJob::Joint => Some("the joint"),
+        _ => None,
     };
-    let bare = bare_barrel(coupling, room);
-    Ok(match args.job {
+    if let Some(at) = at {
+        let all = room.beside * 2.0;
+        return (Some(all), format!("{} to work at {at}", tape(all, unit)));
+    }
+    let known = dug.coupling.map(|coupling| bare_barrel(coupling, room));
+    let (Some(coupling), Some(bare), Some(opening)) = (dug.coupling, known, dug.opening) else {
+        return (None, blanks(pipe, dug, room));
+    };
+    match dug.job {
         DigJob::Sleeve => (
             Some(bare.slide + opening + bare.other),
             format!(
@@ -149,7 +158,7 @@ fn bare(pipe: &Pipe<'_>, args: &DigArgs, room: &Room) -> Result<(Option<Distance
             let all = coupling + room.other_more * 2.0;
             (Some(all), format!("{} for the clamp", tape(all, unit)))
         }
-        DigJob::Piece | DigJob::Tap => (
+        DigJob::Piece | DigJob::Tap | DigJob::Joint => (
             Some(bare.slide * 2.0 + opening),
             format!(
                 "{} on each side of {} cut out, for each coupling to slide fully onto the pipe",
@@ -157,15 +166,40 @@ fn bare(pipe: &Pipe<'_>, args: &DigArgs, room: &Room) -> Result<(Option<Distance
                 tape(opening, unit)
             ),
         ),
-    })
+    }
+}
+
+/// The bare barrel with blanks for what is not known.
+fn blanks(pipe: &Pipe<'_>, dug: &Dug, room: &Room) -> String {
+    let unit = pipe.unit;
+    let blank = || String::from("____");
+    let more = tape(room.slide_more, unit);
+    let other = tape(room.other_more, unit);
+    let opening = dug.opening.filter(|opening| *opening > Distance::ZERO);
+    let gap = opening.map_or_else(blank, |opening| tape(opening, unit));
+    let length = dug.coupling.map_or_else(blank, |length| tape(length, unit));
+    let text = match dug.job {
+        DigJob::Sleeve => format!(
+            "{length} (sleeve) and {more} on the side that it slides onto, {gap} of gap, half of {length} and {other} on the other"
+        ),
+        DigJob::Clamp => format!("{length} (clamp) and {other} on each side"),
+        DigJob::Piece | DigJob::Tap | DigJob::Joint => {
+            format!("{gap} cut out, and on each side {length} (coupling) and {more}")
+        }
+    };
+    let measure = if dug.coupling.is_none() {
+        "Lay it on the bank and measure: --coupling"
+    } else {
+        "What is cut out: --opening"
+    };
+    format!("{text}. {measure}")
 }
 
 /// The lines of the hole, and how deep it is at its deepest.
-fn hole(pipe: &Pipe<'_>, args: &DigArgs, report: &mut Report) -> Result<Distance> {
-    let unit = pipe.unit;
-    let cover = pipe::distance(Some(&args.cover), unit)?.unwrap_or_default();
+pub(crate) fn hole(pipe: &Pipe<'_>, dug: &Dug, report: &mut Report) -> Result<Distance> {
+    let cover = dug.cover.unwrap_or_default();
     let room = room(pipe)?;
-    let (all, words) = bare(pipe, args, &room)?;
+    let (all, words) = bare(pipe, dug, &room);
     let figure = pipe.figure("slide-more")?;
     let mut line = Line::new(
         "BARE",
@@ -181,9 +215,22 @@ fn hole(pipe: &Pipe<'_>, args: &DigArgs, report: &mut Report) -> Result<Distance
     let Some(hole) = known else {
         bail!("a bare length of nothing is no hole\n  try: --bare 4ft, or --coupling 12in");
     };
-    outline_lines(pipe, all.is_some(), &hole, report)?;
-    report.taken("the cover at the deepest place of the hole");
-    Ok(hole.sump)
+    if dug.cover.is_some() {
+        outline_lines(pipe, all.is_some(), &hole, report)?;
+        report.taken(
+            "the cover at the deepest place of the hole; depths of the cautions count to the sump",
+        );
+        return Ok(hole.sump);
+    }
+    let length = all.map_or_else(|| String::from("____"), |_| shovel(hole.length, pipe.unit));
+    let text = format!(
+        "{length} long, {} wide at the bottom, ____ deep: cover, and {} for pipe and room under it; the sump {} more (--depth).",
+        shovel(hole.width, pipe.unit),
+        shovel(hole.depth, pipe.unit),
+        tape(room.sump, pipe.unit)
+    );
+    report.add(Line::new("HOLE", text).by(pipe, pipe.figure("under")?));
+    Ok(Distance::ZERO)
 }
 
 fn outline_lines(pipe: &Pipe<'_>, whole: bool, hole: &Outline, report: &mut Report) -> Result<()> {
@@ -213,7 +260,7 @@ fn outline_lines(pipe: &Pipe<'_>, whole: bool, hole: &Outline, report: &mut Repo
         Line::new(
             "SUMP",
             format!(
-                "to {} at the low end, for the pump. Depths below count from it.",
+                "to {} at the low end, for the pump.",
                 shovel(hole.sump, unit)
             ),
         )
@@ -225,8 +272,11 @@ fn outline_lines(pipe: &Pipe<'_>, whole: bool, hole: &Outline, report: &mut Repo
             Line::new(
                 "SOIL",
                 format!(
-                    "{} yd3 with upright walls, more when it is loose.",
-                    plain(hole.soil().in_cubic_yards())
+                    "{} with upright walls, more when it is loose.",
+                    match unit {
+                        Unit::Inch => format!("{} yd3", plain(hole.soil().in_cubic_yards())),
+                        Unit::Millimetre => format!("{} m3", plain(hole.soil().in_cubic_metres())),
+                    }
                 ),
             )
             .with("soil_yd3", hole.soil().in_cubic_yards()),
@@ -236,7 +286,7 @@ fn outline_lines(pipe: &Pipe<'_>, whole: bool, hole: &Outline, report: &mut Repo
 }
 
 /// What runs out of the line.
-fn water(pipe: &Pipe<'_>, length: Distance, report: &mut Report) {
+pub(crate) fn water(pipe: &Pipe<'_>, length: Distance, report: &mut Report) {
     let bore = pipe.bores().map_or_else(
         || {
             report.taken("the nominal size as the bore (--class or --wall)");

@@ -16,6 +16,10 @@ use crate::report::Cell;
 const NAME: usize = 80;
 /// At most so many characters in a line.
 const TEXT: usize = 320;
+/// What a blank in a text stands for, beside rules and measures.
+const BLANKS: [&str; 6] = ["parts", "outlet", "valve", "lubricant", "cement", "primer"];
+/// Units of measures in a text.
+const UNITS: [&str; 5] = ["in", "ft", "ft/s", "lb", "F"];
 
 const JOBS: &[&str] = &["key", "words", "name", "other", "task", "source", "grade"];
 const WAYS: &[&str] = &[
@@ -168,6 +172,7 @@ fn line(reader: &mut Reader<'_>, words: &Words, row: &Row<'_>) -> Option<Line> {
         reader.word(&row["place"], "place", Place::WORDS).map(Some)
     };
     let text = reader.needed(&row["text"], "text", TEXT);
+    blanks(reader, &row["text"]);
     let (sources, grade) = reader.cited(row)?;
     #[expect(
         clippy::cast_possible_truncation,
@@ -185,6 +190,29 @@ fn line(reader: &mut Reader<'_>, words: &Words, row: &Row<'_>) -> Option<Line> {
         sources,
         grade,
     })
+}
+
+/// Every blank of a text must be one that is filled: else a crew reads braces.
+fn blanks(reader: &mut Reader<'_>, cell: &Cell) {
+    let mut rest = cell.text.as_str();
+    while let Some((_, behind)) = rest.split_once('{') {
+        let (inside, after) = behind.split_once('}').unwrap_or((behind, ""));
+        let measure = inside
+            .split_once(' ')
+            .is_some_and(|(value, unit)| value.parse::<f64>().is_ok() && UNITS.contains(&unit));
+        if !measure && !BLANKS.contains(&inside) && !RULES.contains(&inside) {
+            reader.report.add(
+                cell.place,
+                format!("unknown blank \"{{{inside}}}\""),
+                format!(
+                    "one of {}, a rule, or a measure in {}, as {{12 in}}",
+                    BLANKS.join(", "),
+                    UNITS.join(", ")
+                ),
+            );
+        }
+        rest = after;
+    }
 }
 
 /// `2`, or `2*joint`.

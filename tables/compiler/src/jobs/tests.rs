@@ -126,6 +126,13 @@ fn mistakes_are_named() {
     );
     spoil("jobs/sticks.csv", "pip,20 22", "pip,22 20", "not in order");
     spoil("jobs/rules.csv", "cut-back", "cut-off", "unknown rule");
+    spoil(
+        "jobs/lines.csv",
+        "{cut-back}",
+        "{cut}",
+        "unknown blank \"{cut}\"",
+    );
+    spoil("jobs/lines.csv", "{2 ft}", "{2 feet}", "unknown blank");
 }
 
 /// What is left out is missed as well.
