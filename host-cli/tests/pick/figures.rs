@@ -163,6 +163,33 @@ fn holding_hangs_on_pressure_and_backfill() {
         done.iter().all(|line| !line.contains("NO LENGTH HOLDS")),
         "{done:?}"
     );
+    // What was taken for granted is asked; what no procedure has is no number.
+    let site = "--owner ours --dry no --highest 100psi --depth 3ft";
+    let bend = lines(&format!("repair fitting ips-pvc 4 {site}"));
+    assert!(told(&bend, "measure", "restrain")[0].contains("--angle"));
+    let bend = lines(&format!("repair fitting ips-pvc 4 {site} --angle 45"));
+    assert!(told(&bend, "measure", "restrain").is_empty());
+    assert!(
+        told(&bend, "figure", "restrain")
+            .join(" ")
+            .contains("45° bend")
+    );
+    let large = lines(&format!("cut-in tee c900 6 branch c900:8 {site}"));
+    assert!(told(&large, "measure", "restrain")[0].contains("larger than the line"));
+    // Two materials: each by its own procedure, or it says that it is not.
+    let two = told(
+        &lines(&format!("tie-in c900:8 ductile-iron:8 {site}")),
+        "figure",
+        "restrain",
+    );
+    for on in [
+        "ON 8 in C900 PVC: A straight piece",
+        "ON 8 in ductile iron: A straight piece",
+    ] {
+        assert!(two.iter().any(|line| line.contains(on)), "{two:?}");
+    }
+    let step = lines(&format!("tie-in ips-pvc:6 ductile-iron:8 {site}"));
+    assert!(told(&step, "measure", "restrain")[0].contains("another material"));
     let muck = lines(&format!("{TEE} --highest 150psi --depth 3ft --soil muck"));
     let muck = told(&muck, "measure", "restrain");
     assert!(muck[0].contains("muck holds nothing"), "{muck:?}");

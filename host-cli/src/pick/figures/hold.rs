@@ -91,6 +91,13 @@ impl Maker<'_> {
         let material_of = |end: &End| self.image.family(end.known.pipe.row.family).material;
         if let Pull::Fitting(line, words) = &pull {
             let mut all = self.held_on(line, words, &pull)?;
+            let bend = words.first().is_some_and(|word| word == "bend");
+            if bend && self.site.shared.get("angle").is_none() {
+                all.push(Figure::ask(
+                    "restrain",
+                    "Which change of direction has the bend (--angle 45)? Nobody told, and 90° is reckoned, which asks for the most.",
+                ));
+            }
             let other = self
                 .pipes
                 .c
@@ -164,7 +171,19 @@ impl Maker<'_> {
                 );
             }
         }
-        let found = brief(self.image, self.notes, &typed::<RestrainArgs>(&asked)?)?;
+        let told = typed::<RestrainArgs>(&asked)?;
+        let larger = self
+            .pipes
+            .c
+            .as_ref()
+            .is_some_and(|c| c.known.od() > line.known.od());
+        if larger && fitting.first().is_some_and(|word| word == "tee") {
+            return Ok(vec![Figure::ask(
+                "restrain",
+                "The branch is larger than the line: of such a tee no length is reckoned here; its designer says what holds it. Unanswered, no water goes on.",
+            )]);
+        }
+        let found = brief(self.image, self.notes, &told)?;
         Ok(match pull {
             Pull::Fitting(..) => found.lines.iter().map(said).collect(),
             Pull::Straight => self.straight(&found),
