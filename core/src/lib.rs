@@ -34,6 +34,7 @@ pub mod image;
 pub mod joint;
 mod length;
 pub mod link;
+pub mod numbers;
 pub mod print;
 pub mod reading;
 pub mod surge;

@@ -10,6 +10,7 @@
 pub mod exact;
 pub mod handheld;
 pub mod mixture;
+pub mod numbers;
 pub mod parts;
 pub mod print;
 pub mod reference;

@@ -40,6 +40,7 @@ impl Bell {
 
 /// The most that a pipe may be turned in a bell; `None` where the image has no figure.
 #[must_use]
+#[inline]
 pub fn allowed(
     image: &Image<'_>,
     bell: Bell,
@@ -58,6 +59,7 @@ pub fn allowed(
 /// The most that a pipe may be turned in a mechanical joint: figures are those of bare iron with a plain gland, so that there is
 /// none for anything else, and none with a restraint on.
 #[must_use]
+#[inline]
 pub fn allowed_in_mechanical(
     image: &Image<'_>,
     pipe: Material,
@@ -83,6 +85,7 @@ impl Turn {
     /// How far the end of a stick is led aside: L tan δ, as tables print it; measured along the turned stick it is L sin δ,
     /// at 8° a hundredth less.
     #[must_use]
+    #[inline]
     pub fn offset(&self) -> Distance {
         self.stick * self.angle.tan()
     }

@@ -56,6 +56,7 @@ pub struct FlangeSet {
 }
 
 impl FlangeSet {
+    #[inline]
     fn of(row: Flange) -> Option<Self> {
         Some(Self {
             bolts: row.bolts,
@@ -76,6 +77,7 @@ impl FlangeSet {
 
 /// The bolts of a flange of a size; `None` where the image has no such flange.
 #[must_use]
+#[inline]
 pub fn flange(image: &Image<'_>, size: Nominal, drilling: Drilling) -> Option<FlangeSet> {
     let is = |row: &Flange| {
         row.size == size.in_quarters() && row.drilling_and_grades & 1 == drilling as u8
@@ -86,6 +88,7 @@ pub fn flange(image: &Image<'_>, size: Nominal, drilling: Drilling) -> Option<Fl
 /// Across the flats of a hexagon for a bolt: heavy hex is 1 1/2 diameters and 1/8 in (ASME B18.2.2, from memory), plain hex
 /// without the eighth.
 #[must_use]
+#[inline]
 pub fn across_flats(bolt: Distance, heavy: bool) -> Distance {
     bolt * 1.5 + Distance::inches(if heavy { 0.125 } else { 0.0 })
 }

@@ -6,6 +6,7 @@ use crate::unit::Distance;
 
 /// How deep the solvent socket of an ordinary fitting is; `None` where the image has none of that size. The pipe goes to its end.
 #[must_use]
+#[inline]
 pub fn solvent_socket(image: &Image<'_>, size: Nominal) -> Option<(Distance, Grade)> {
     let is = |row: &Socket| row.size == size.in_quarters();
     let row = image.sockets().find(is)?;

@@ -31,6 +31,7 @@ pub struct MechanicalSet {
 }
 
 impl MechanicalSet {
+    #[inline]
     fn of(row: Mechanical) -> Option<Self> {
         let torque = |foot_pounds: u8| Torque::foot_pounds(f64::from(foot_pounds));
         Some(Self {
@@ -50,6 +51,7 @@ impl MechanicalSet {
 
 /// The mechanical joint of a size; `None` where the image has none.
 #[must_use]
+#[inline]
 pub fn mechanical(image: &Image<'_>, size: Nominal) -> Option<MechanicalSet> {
     let is = |row: &Mechanical| row.size == size.in_quarters();
     image

@@ -36,6 +36,7 @@ pub enum NoWait {
 /// # Errors
 ///
 /// Why the image has no time for it.
+#[inline]
 pub fn cure(
     image: &Image<'_>,
     size: Nominal,
@@ -68,6 +69,7 @@ pub fn cure(
     })
 }
 
+#[inline]
 fn wait(row: &Cure, pressure: Pressure, wet: bool) -> Result<Wait, NoWait> {
     let most = Pressure::psi(f64::from(row.psi));
     let hours = match (pressure > most, row.high_hours) {

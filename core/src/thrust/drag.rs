@@ -3,6 +3,7 @@
 use core::f64::consts::PI;
 
 use super::Soil;
+use crate::image::{Image, Material, Row};
 use crate::unit::{Area, Distance, LineLoad, UnitWeight};
 
 /// Weight of water: 62.4 lb/ft³.
@@ -27,6 +28,7 @@ impl Line {
     /// A pipe of this OD and wall, of stuff of this weight, full of water. Where the wall is not known the lightest that it
     /// could be: nothing but water.
     #[must_use]
+    #[inline]
     pub fn new(od: Distance, wall: Option<Distance>, stuff: UnitWeight) -> Self {
         let bore = wall.map_or(od, |wall| (od - wall * 2.0).max(Distance::ZERO));
         let inside = Area::circle(bore);
@@ -39,6 +41,23 @@ impl Line {
     pub const fn area(&self) -> Area {
         circle_of(self.od)
     }
+}
+
+/// A pipe of the tables: its OD at the gasket, and the least that a foot of it weighs full, by the thinnest wall of the classes that it
+/// may be of, named by their labels, since the poorer grip makes the longer length.
+#[must_use]
+#[inline]
+pub fn line_of(image: &Image<'_>, row: &Row, od: Distance, may_be: impl Fn(u8) -> bool) -> Line {
+    let constants = image.thrust_constants();
+    let stuff = match Material::from_code(image.family(row.family).material) {
+        Some(Material::Iron) => constants.iron,
+        Some(Material::Steel) => constants.steel,
+        _ => constants.pvc,
+    };
+    let of = image.classes(row).filter(|class| may_be(class.label));
+    let thinnest = of.map(|class| class.wall).filter(|wall| *wall > 0).min();
+    let wall = thinnest.map(|mils| Distance::inches(f64::from(mils) / 1000.0));
+    Line::new(od, wall, UnitWeight::pcf(f64::from(stuff)))
 }
 
 /// A pipe in the ground.
@@ -57,6 +76,7 @@ pub struct Bed {
 }
 
 impl Bed {
+    #[inline]
     fn soil(&self) -> Soil {
         if self.wet {
             self.soil.submerged()
@@ -66,6 +86,7 @@ impl Bed {
     }
 
     /// Weight of the pipe and its water on the bed; below groundwater less what it displaces.
+    #[inline]
     fn dead(&self) -> LineLoad {
         let lift = if self.wet {
             WATER * self.line.area()
@@ -77,12 +98,14 @@ impl Bed {
 
     /// Load of the earth above it.
     #[must_use]
+    #[inline]
     pub fn earth(&self) -> LineLoad {
         self.soil().weight * self.cover * self.line.od
     }
 
     /// Friction along it. Soil clings to `around` of its surface: half of it at a bend, all of it where a line pulls straight.
     #[must_use]
+    #[inline]
     pub fn friction(&self, around: f64) -> LineLoad {
         let soil = self.soil();
         let pressed = self.earth() * 2.0 + self.dead();
@@ -92,17 +115,19 @@ impl Bed {
 
     /// Friction of the pipe lying bare in an open trench: its own weight and that of the water, nothing else.
     #[must_use]
+    #[inline]
     pub fn bare(&self) -> LineLoad {
         self.dead() * self.soil().slide() * self.wrapped
     }
 
     /// Bearing of the trench wall against it.
     #[must_use]
+    #[inline]
     pub fn bearing(&self) -> LineLoad {
         let soil = self.soil();
         let passive = soil.passive();
         let deep = self.cover + self.line.od / 2.0;
-        let most = soil.weight * deep * passive + soil.cohesion * (2.0 * libm::sqrt(passive));
+        let most = soil.weight * deep * passive + soil.cohesion * (2.0 * soil.root());
         most * self.line.od * soil.bearing
     }
 }

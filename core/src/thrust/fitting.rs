@@ -65,12 +65,14 @@ pub enum Fitting {
 
 /// The force on a bend, through the middle of it: 2·P·A·sin(θ/2).
 #[must_use]
+#[inline]
 pub fn bend(pressure: Pressure, area: Area, angle: Angle) -> Force {
     pressure * area * (2.0 * angle.half().sin())
 }
 
 /// The force on a branch, a dead end or a shut valve: P·A.
 #[must_use]
+#[inline]
 pub fn tee(pressure: Pressure, area: Area) -> Force {
     pressure * area
 }

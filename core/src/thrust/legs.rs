@@ -15,41 +15,47 @@ struct Pull {
     bare: LineLoad,
 }
 
-/// A fitting and where it lies.
-pub(super) struct Work<'a> {
-    pub(super) asked: &'a Asked,
-    pub(super) site: &'a Site,
+impl Pull {
+    /// The length that holds it.
+    #[inline]
+    fn length(&self) -> Distance {
+        self.force / self.holds
+    }
+
+    /// The pressure that the same length holds bare, by its own weight.
+    #[inline]
+    fn until(&self, pressure: Pressure) -> Pressure {
+        pressure * (self.bare * self.length() / self.force).min(1.0)
+    }
 }
 
-impl Work<'_> {
+impl Site {
+    #[inline]
     fn bed(&self, line: Line, deeper: Distance) -> Bed {
-        let site = self.site;
         Bed {
             line,
-            cover: site.cover + deeper,
-            soil: site.soil,
-            wet: site.wet,
-            wrapped: site.wrapped,
+            cover: self.cover + deeper,
+            soil: self.soil,
+            wet: self.wet,
+            wrapped: self.wrapped,
         }
     }
 
-    /// The branch with its middle level with that of the run.
-    fn branch_bed(&self, branch: Line) -> Bed {
-        self.bed(branch, (self.asked.line.od - branch.od) / 2.0)
-    }
-
+    #[inline]
     fn pull(&self, bed: &Bed, area: Area, times: f64, holds: LineLoad) -> Pull {
         Pull {
-            force: self.site.pressure * area * (times * self.site.safety),
+            force: self.pressure * area * (times * self.safety),
             holds,
             bare: bed.bare(),
         }
     }
 
+    #[inline]
     fn straight(&self, bed: &Bed, area: Area) -> Pull {
         self.pull(bed, area, 1.0, bed.friction(STRAIGHT))
     }
 
+    #[inline]
     fn turn(&self, bed: &Bed, angle: Angle, bears: bool) -> Pull {
         let against = if bears {
             bed.bearing() / 2.0
@@ -59,14 +65,51 @@ impl Work<'_> {
         let holds = bed.friction(AT_A_BEND) + against;
         self.pull(bed, bed.line.area(), angle.half().tan(), holds)
     }
+}
+
+/// The length that holds one side of a level bend, or, without an angle, of a dead end or a branch as large as its run; and the
+/// pressure that it holds bare. It is what [`super::plan`] gives where nothing stops the line.
+#[must_use]
+#[inline]
+pub fn one_side(line: Line, angle: Option<Angle>, site: &Site) -> (Distance, Pressure) {
+    let bed = site.bed(line, Distance::ZERO);
+    let pull = match angle {
+        Some(angle) => site.turn(&bed, angle, true),
+        None => site.straight(&bed, line.area()),
+    };
+    (pull.length(), pull.until(site.pressure))
+}
+
+/// A fitting and where it lies.
+pub(super) struct Work<'a> {
+    pub(super) asked: &'a Asked,
+    pub(super) site: &'a Site,
+}
+
+impl Work<'_> {
+    fn bed(&self, line: Line, deeper: Distance) -> Bed {
+        self.site.bed(line, deeper)
+    }
+
+    /// The branch with its middle level with that of the run.
+    fn branch_bed(&self, branch: Line) -> Bed {
+        self.bed(branch, (self.asked.line.od - branch.od) / 2.0)
+    }
+
+    fn straight(&self, bed: &Bed, area: Area) -> Pull {
+        self.site.straight(bed, area)
+    }
+
+    fn turn(&self, bed: &Bed, angle: Angle, bears: bool) -> Pull {
+        self.site.turn(bed, angle, bears)
+    }
 
     fn leg(&self, side: Side, pull: &Pull) -> Leg {
-        let own = pull.force / pull.holds;
+        let own = pull.length();
         let mut leg = Leg::nothing(side);
         (leg.own, leg.length) = (own, own);
         leg.count(self.site.stick);
-        // The same length bare, by its own weight.
-        leg.until = self.site.pressure * (pull.bare * own / pull.force).min(1.0);
+        leg.until = pull.until(self.site.pressure);
         leg
     }
 

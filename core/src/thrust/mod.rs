@@ -17,9 +17,10 @@ mod legs;
 mod plan;
 mod soil;
 
-pub use drag::{Bed, Line, WATER, circle_of};
+pub use drag::{Bed, Line, WATER, circle_of, line_of};
 pub use fitting::{Fitting, Turn, bend, reducer, tee, thrust, wye};
 pub use head::{Governs, Pressures, fall};
+pub use legs::one_side;
 pub use plan::{
     Asked, Leg, Plan, Refused, Side, Site, Stop, StopKind, bells, plan, plan_between, worst,
     worst_between,

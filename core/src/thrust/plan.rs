@@ -126,6 +126,7 @@ pub enum Refused {
 
 /// Bells within a length that begins at a fitting: every stick ends in one. One at the very end counts.
 #[must_use]
+#[inline]
 pub fn bells(length: Distance, stick: Distance) -> u16 {
     // The cast cuts off and holds to the ends of its range.
     #[expect(

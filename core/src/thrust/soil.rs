@@ -17,6 +17,7 @@ pub enum Procedure {
 impl Procedure {
     /// By what a pipe is made of. `None` where neither speaks of it: polyethylene is fused, tube is soldered or latched.
     #[must_use]
+    #[inline]
     pub const fn of(material: Material) -> Option<Self> {
         match material {
             Material::Iron | Material::Steel => Some(Self::Iron),
@@ -65,7 +66,7 @@ impl Trench {
 }
 
 /// A soil around a pipe.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Soil {
     /// Friction angle within it.
     pub friction: Angle,
@@ -85,6 +86,7 @@ impl Soil {
     /// A row of the image in a trench; of one that nobody knows the poorest that the row has. Gives the trench, too. `None`
     /// where the row is not to be used in that trench.
     #[must_use]
+    #[inline]
     pub fn of(image: &Image<'_>, index: u8, trench: Option<Trench>) -> Option<(Self, Trench)> {
         let row: SoilRow = image.soil(index);
         let factors = image.trench(row.trench);
@@ -112,6 +114,7 @@ impl Soil {
 
     /// The same below groundwater, where it weighs as much less as the water in its place.
     #[must_use]
+    #[inline]
     pub fn submerged(self) -> Self {
         Self {
             weight: self.weight - WATER,
@@ -121,15 +124,24 @@ impl Soil {
 
     /// Friction of the pipe in it: the tangent of the angle between them.
     #[must_use]
+    #[inline]
     pub fn slide(&self) -> f64 {
         self.friction.times(self.grip).tan()
     }
 
     /// Rankine's passive coefficient, tan²(45° + φ/2).
     #[must_use]
+    #[inline]
     pub fn passive(&self) -> f64 {
-        let sine = self.friction.sin();
-        (1.0 + sine) / (1.0 - sine)
+        let root = self.root();
+        root * root
+    }
+
+    /// Its root, tan(45° + φ/2).
+    #[must_use]
+    #[inline]
+    pub fn root(&self) -> f64 {
+        Angle::degrees(45.0).plus(self.friction.half()).tan()
     }
 }
 

@@ -8,6 +8,7 @@ use springline_core::image::{Image, Material, Set};
 use springline_core::joint::{
     Act, Doing, Form, Owner, Sealing, Task, Verdict, best, holders, refusal,
 };
+use springline_core::numbers::nominal;
 use springline_core::unit::{Distance, Temperature};
 
 use super::times::Glue;
@@ -137,8 +138,7 @@ impl Made {
         self.holds = holders(image, row, self.known.pipe.variants, end)
             .map(|(_, one)| image.phrase(one.name).to_string())
             .collect();
-        let metric = self.known.nominal.starts_with("DN") || self.known.nominal.ends_with("mm");
-        let size = Nominal::of_measure(image.measure(row.size)).filter(|_| !metric);
+        let size = nominal(image, &row);
         self.depths(image, notes, size, args)?;
         self.turns(image, notes, size, material, args)?;
         if self.turning.is_none() {

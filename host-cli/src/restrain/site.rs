@@ -3,9 +3,9 @@
 use anyhow::{Result, bail};
 use springline_compiler::assembly::StickNote;
 use springline_compiler::notes::Notes;
-use springline_core::image::{Image, Material};
-use springline_core::thrust::{Fitting, Line, Pressures, Stop, StopKind, Turn};
-use springline_core::unit::{Angle, Distance, Pressure, UnitWeight};
+use springline_core::image::Image;
+use springline_core::thrust::{Fitting, Line, Pressures, Stop, StopKind, Turn, line_of};
+use springline_core::unit::{Angle, Distance, Pressure};
 
 use super::args::{FittingArg, RestrainArgs};
 use crate::cli::{EndArg, FitsArgs};
@@ -89,28 +89,19 @@ pub(super) fn find(
     Known::find(image, notes, &asked)
 }
 
-/// OD at the gasket, and the least that a foot of it weighs full: by the thinnest wall that it may have, since the poorer
-/// grip makes the longer length.
+/// The pipe, of the class that was told or of any.
 pub(super) fn line(image: &Image<'_>, known: &Known) -> Line {
-    let constants = image.thrust_constants();
-    let row = &known.pipe.row;
-    let stuff = match Material::from_code(image.family(row.family).material) {
-        Some(Material::Iron) => constants.iron,
-        Some(Material::Steel) => constants.steel,
-        _ => constants.pvc,
-    };
-    let of = image.classes(row).filter(|class| {
-        let label = image.label(class.label);
-        known.class.as_ref().is_none_or(|known| known == label)
-    });
-    let thinnest = of.map(|class| class.wall).filter(|wall| *wall > 0).min();
-    let wall = thinnest.map(|mils| Distance::inches(f64::from(mils) / 1000.0));
     #[expect(
         clippy::cast_precision_loss,
         reason = "an OD lies far below 2^53 counts"
     )]
     let od = Distance::inches(known.od() as f64 / f64::from(parse::COUNTS_PER_INCH));
-    Line::new(od, wall, UnitWeight::pcf(f64::from(stuff)))
+    line_of(image, &known.pipe.row, od, |label| {
+        known
+            .class
+            .as_ref()
+            .is_none_or(|known| known == image.label(label))
+    })
 }
 
 /// Options that are of one fitting alone.
