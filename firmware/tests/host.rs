@@ -5,11 +5,12 @@ mod common;
 use common::Desk;
 use springline_core::identify::{Answer, identify};
 use springline_core::image::Image;
-use springline_core::joint::Job;
+use springline_core::joint::{Form, Job, Owner};
 use springline_core::link::{
-    MAX_FRAME, NotSet, PANEL, Part, Receiver, Refusal, Reply, Request, Response, Setting, VERSION,
-    frame,
+    MAX_FRAME, NotSet, NumbersAsked, NumbersSaid, PANEL, Part, PipeAsked, Receiver, Refusal, Reply,
+    Request, Response, Setting, VERSION, frame,
 };
+use springline_core::numbers::{About, Fixture, NoNumbers, SiteTold, page};
 use springline_core::reading::{Query, Reading};
 use springline_core::{Length, Unit};
 use springline_firmware::app::{Input, Screen};
@@ -150,6 +151,67 @@ fn settings_are_changed_or_refused() {
     assert_eq!(set(&mut desk, absurd), Err(NotSet::OutOfRange));
     let settings = *desk.app.settings();
     assert_eq!((settings.jaws, settings.unit), (None, Unit::Millimetre));
+}
+
+#[test]
+fn a_site_is_told_by_a_host_and_numbers_are_asked_of_any() {
+    let image = Image::new(IMAGE).expect("the built-in image");
+    let mut desk = Desk::new();
+    let site = SiteTold {
+        psi: Some(150),
+        cover: Some(36),
+        ..SiteTold::NOTHING
+    };
+    ask(&mut desk, 2, &Request::Set(Setting::Told(site)), |said| {
+        assert_eq!(said, Response::Set(Ok(())));
+    });
+    assert_eq!(desk.app.settings().told, site);
+    let row = image.rows_from(0).find(|row| {
+        image.packed_text(image.family(row.family).key) == "c900" && image.size(row.size) == "6"
+    });
+    let row = row.expect("C900 of 6 in");
+    let pipe = PipeAsked {
+        family: row.family,
+        size: row.size,
+        class: None,
+        form: Form::PlainSquare,
+        owner: Owner::Unknown,
+    };
+    let mut asked = NumbersAsked {
+        pipe,
+        about: About::Hold(Fixture::Quarter),
+        site,
+    };
+    let known = pipe.find(&image).expect("one");
+    let here = page(&image, &known, None, asked.about, &site).expect("numbers");
+    let mut numbers = |asked, take: &dyn Fn(NumbersSaid<'_>)| {
+        ask(&mut desk, 3, &Request::Numbers(asked), |said| match said {
+            Response::Numbers(Ok(said)) => take(said),
+            other => panic!("{other:?}"),
+        });
+    };
+    numbers(asked, &|said| {
+        assert!(said.figures.iter().eq(here.all().iter().copied()));
+        assert_eq!((said.refused, said.why), (None, None));
+    });
+    // What the device was told before does not count.
+    asked.site = SiteTold::NOTHING;
+    numbers(asked, &|said| {
+        assert_eq!(said.why, Some(NoNumbers::Pressure));
+        assert_eq!(said.figures.iter().count(), 0);
+    });
+    // Asbestos-cement: the row that refuses it, and nothing else.
+    let cement = image.rows_from(0).find(|row| {
+        image.family(row.family).material == springline_core::image::Material::Cement as u8
+    });
+    let cement = cement.expect("asbestos-cement");
+    asked.site = site;
+    (asked.pipe.family, asked.pipe.size) = (cement.family, cement.size);
+    asked.pipe.class = image.classes(&cement).next().map(|class| class.label);
+    numbers(asked, &|said| {
+        assert!(said.refused.is_some());
+        assert_eq!((said.figures.iter().count(), said.why), (0, None));
+    });
 }
 
 #[test]

@@ -54,14 +54,16 @@ fn a_press_leads_to_the_menu_two_to_parts_three_to_one() {
     assert_eq!(at(Up), Screen::Part(Task::Repair, 1, 0), "the first page");
     assert_eq!(at(Left), Screen::List(Task::Repair, 1));
     assert_eq!(at(Left), Screen::Menu(0));
-    assert_eq!(at(Up), Screen::Menu(7));
+    assert_eq!(at(Up), Screen::Menu(10));
     assert_eq!(at(Set), Screen::Cautions(0));
     assert_eq!(at(Right), Screen::Cautions(1));
-    assert_eq!(at(Left), Screen::Menu(7));
-    assert_eq!(at(Up), Screen::Menu(6));
+    assert_eq!(at(Left), Screen::Menu(10));
+    assert_eq!(at(Up), Screen::Menu(9));
     assert_eq!(at(Right), Screen::Holds(0));
-    assert_eq!(at(Left), Screen::Menu(6));
-    assert_eq!(at(Up), Screen::Menu(5));
+    assert_eq!(at(Left), Screen::Menu(9));
+    for line in [8, 7, 6, 5] {
+        assert_eq!(at(Up), Screen::Menu(line));
+    }
     assert_eq!(at(Right), Screen::List(Task::Join, 0));
     assert_eq!(at(Left), Screen::Menu(5));
     assert_eq!(at(Left), Screen::Answer);

@@ -6,6 +6,9 @@
 mod common;
 
 use common::{Desk, compare, sheet};
+use springline_core::Unit;
+use springline_core::link::Setting;
+use springline_core::numbers::SiteTold;
 use springline_firmware::app::{Input, Screen, Second};
 use springline_firmware::board::Key::{Down, Left, Right, Set, Up};
 
@@ -84,10 +87,91 @@ const SCENES: &[Scene] = &[
         desk.press(&[Right, Right]);
         desk
     }),
-    ("settings-owner", || Desk::new().keys(&[Set, Up, Left])),
+    ("settings-owner", || {
+        Desk::new().keys(&[Set, Down, Down, Down, Down, Left])
+    }),
     ("holds", || settled().keys(&[Right, Up, Up, Right])),
     ("cautions", || settled().keys(&[Right, Up, Right])),
     ("cautions-2", || settled().keys(&[Right, Up, Right, Down])),
+    ("settings-trench", || {
+        let mut desk = Desk::new();
+        tell(&mut desk, TOLD);
+        desk.keys(&[Set]).keys(&[Down; 7])
+    }),
+    ("settings-trench-2", || {
+        let mut desk = Desk::new();
+        tell(&mut desk, TOLD);
+        desk.keys(&[Set, Up])
+    }),
+    ("settings-trench-mm", || {
+        let mut desk = Desk::new();
+        tell(&mut desk, TOLD);
+        desk.keys(&[Set, Right]).keys(&[Down; 6])
+    }),
+    ("menu-numbers", || settled().keys(&[Right]).keys(&[Down; 6])),
+    ("thrust-asks", || numbers(settled(), 0)),
+    ("thrust-asks-2", || {
+        let mut desk = settled();
+        tell(
+            &mut desk,
+            SiteTold {
+                cover: None,
+                ..TOLD
+            },
+        );
+        numbers(desk, 0)
+    }),
+    ("thrust-90", || numbers(told(TOLD), 0)),
+    ("thrust-90-2", || numbers(told(TOLD), 0).keys(&[Down])),
+    ("thrust-90-3", || numbers(told(TOLD), 0).keys(&[Down, Down])),
+    ("thrust-90-4", || numbers(told(TOLD), 0).keys(&[Down; 3])),
+    ("thrust-45-filled", || numbers(told(FILLED), 1)),
+    ("thrust-22-filled", || numbers(told(FILLED), 2)),
+    ("thrust-11-mm", || {
+        let mut desk = told(TOLD);
+        desk.app.set(Setting::Unit(Unit::Millimetre)).expect("set");
+        numbers(desk, 3).keys(&[Down])
+    }),
+    ("thrust-tee", || numbers(told(FILLED), 4)),
+    ("thrust-tee-2", || numbers(told(FILLED), 4).keys(&[Down])),
+    ("thrust-end", || numbers(told(FILLED), 5)),
+    ("thrust-muck", || {
+        numbers(
+            told(SiteTold {
+                soil: Some(8),
+                ..TOLD
+            }),
+            5,
+        )
+    }),
+    ("thrust-several", || {
+        let mut desk = several();
+        tell(&mut desk, TOLD);
+        numbers(desk, 0)
+    }),
+    ("thrust-caution", || {
+        numbers(told(FILLED), 0).keys(&[Down; 30])
+    }),
+    ("bolts", || numbers(settled(), 6)),
+    ("bolts-2", || numbers(settled(), 6).keys(&[Down])),
+    ("bolts-250", || numbers(settled(), 7)),
+    ("bolts-mj", || numbers(settled(), 8)),
+    ("bolts-mj-2", || numbers(settled(), 8).keys(&[Down])),
+    ("goes-in", || numbers(settled(), 9)),
+    ("turns", || numbers(told(TOLD), 10)),
+    ("turns-several", || {
+        let mut desk = several();
+        tell(&mut desk, TOLD);
+        numbers(desk, 10)
+    }),
+    ("glue-not", || numbers(told(TOLD), 11)),
+    ("glue", || {
+        let mut desk = glued();
+        tell(&mut desk, TOLD);
+        numbers(desk, 11)
+    }),
+    ("glue-asks", || numbers(glued(), 11)),
+    ("glue-goes-in", || numbers(glued(), 9)),
     ("nothing", || {
         reaching().gauge("6.9043in\r\n").keys(&[Right])
     }),
@@ -143,6 +227,69 @@ const SCENES: &[Scene] = &[
         desk.gauge("110.1mm\r\n")
     }),
 ];
+
+/// A site that is told.
+const TOLD: SiteTold = SiteTold {
+    psi: Some(150),
+    cover: Some(36),
+    soil: None,
+    wet: false,
+    open: true,
+    stick: Some(240),
+    fahrenheit: Some(70),
+};
+
+/// The same in sand, with the trench filled and sticks of another length.
+const FILLED: SiteTold = SiteTold {
+    soil: Some(6),
+    open: false,
+    stick: None,
+    ..TOLD
+};
+
+fn tell(desk: &mut Desk, told: SiteTold) {
+    desk.app.set(Setting::Told(told)).expect("a site");
+    desk.settle();
+}
+
+/// Blue plastic, and a site that is told.
+fn told(told: SiteTold) -> Desk {
+    let mut desk = settled();
+    tell(&mut desk, told);
+    desk
+}
+
+/// Numbers by their code, from the answer on: two presses to those that lead, right from each to the next.
+fn numbers(mut desk: Desk, code: usize) -> Desk {
+    desk.press(&[Right]);
+    let (line, on) = match code {
+        0..6 => (6, code),
+        6..9 => (7, code - 6),
+        _ => (8, code - 9),
+    };
+    desk.press(&vec![Down; line]);
+    desk.press(&[Right]);
+    desk.press(&vec![Right; on]);
+    desk
+}
+
+/// PVC of 2 in that is glued.
+fn glued() -> Desk {
+    let mut desk = reaching().gauge("2.375in\r\n");
+    for _ in 0..4 {
+        desk.answer(&[
+            ("magnet", "no"),
+            ("material", "pvc"),
+            ("color", "white"),
+            ("pressure", "yes"),
+            ("end", "solvent-bell"),
+        ]);
+        if matches!(desk.app.screen(), Screen::Again(_)) {
+            desk.press(&[Set]);
+        }
+    }
+    desk
+}
 
 /// Blue plastic that a magnet does not hold: as far as the proposed checks lead.
 fn settled() -> Desk {

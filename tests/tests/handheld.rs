@@ -8,11 +8,13 @@ use std::time::Duration;
 use springline_core::Length;
 use springline_core::identify::identify;
 use springline_core::image::Image;
-use springline_core::joint::{Form, Owner, Task};
-use springline_core::link::{NoPipe, Part, PipeAsked, Request, Response, Setting};
+use springline_core::joint::{Form, Owner, Task, refusal};
+use springline_core::link::{NoPipe, NumbersAsked, Part, PipeAsked, Request, Response, Setting};
+use springline_core::numbers::{About, SiteTold, page};
 use springline_core::reading::{Query, Reading};
 use springline_tables::{DIGEST, IMAGE, NAME};
 use springline_tests::handheld::{Handheld, Picture, picture};
+use springline_tests::numbers::{Draws, Page, apart};
 use springline_tests::parts::{ask_held, ask_parts, held, parts, pipes};
 
 fn golden(name: &str) -> Picture {
@@ -103,6 +105,49 @@ fn the_board_knows_parts_as_the_desk_does() {
     assert_eq!(ask_parts(&mut handheld, none, None), Err(NoPipe::Size));
 }
 
+/// Numbers of drawn pipes and sites through the link, against those of this machine: 10,000 pages, most of them of thrust. Both work
+/// in f64 by the same functions, on the board without hardware for it; a figure may differ by 1e-12 of itself.
+#[test]
+#[ignore = "needs the emulator; tests/run runs it"]
+fn the_board_has_the_numbers_of_the_desk() {
+    const TOLERANCE: f64 = 1e-12;
+    let image = Image::new(IMAGE).expect("the built-in image");
+    let mut handheld = Handheld::boot();
+    let mut draws = Draws::new(26);
+    let (mut pages, mut lengths, mut figures, mut most) = (0, 0, 0, 0.0_f64);
+    while pages < 10_000 {
+        let (pipe, known) = draws.pipe(&image);
+        let (about, site) = (draws.about(), draws.site(&image));
+        let here: Page = match refusal(&image, &known) {
+            Some(sealing) => (Some(sealing.row), Vec::new(), None),
+            None => match page(&image, &known, pipe.class, about, &site) {
+                Ok(figures) => (None, figures.all().to_vec(), None),
+                Err(why) => (None, Vec::new(), Some(why)),
+            },
+        };
+        let asked = NumbersAsked { pipe, about, site };
+        let there = handheld.ask(&Request::Numbers(asked), |said| match said {
+            Response::Numbers(Ok(said)) => (
+                said.refused,
+                said.figures.iter().collect::<Vec<_>>(),
+                said.why,
+            ),
+            other => panic!("{other:?}"),
+        });
+        let apart =
+            apart(&here, &there).unwrap_or_else(|| panic!("{asked:?}: {here:?}, {there:?}"));
+        assert!(apart <= TOLERANCE, "{asked:?}: {here:?}, {there:?}");
+        most = most.max(apart);
+        pages += 1;
+        figures += here.1.len();
+        lengths += usize::from(matches!(about, About::Hold(_)) && !here.1.is_empty());
+    }
+    println!(
+        "{pages} pages, {lengths} of thrust with lengths, {figures} figures: at most {most:e} apart"
+    );
+    assert!(lengths > 3000, "{lengths}");
+}
+
 /// From a settled pipe to the parts for a repair, to one of them, to what could hurt, and back to what holds it.
 #[test]
 #[ignore = "needs the emulator; tests/run runs it"]
@@ -130,6 +175,62 @@ fn a_user_finds_a_part() {
         }
         handheld.shows(&golden(name), name);
     }
+}
+
+/// What a host tells of a trench, and from the answer to thrust and to how far it turns.
+#[test]
+#[ignore = "needs the emulator; tests/run runs it"]
+fn a_user_finds_numbers() {
+    let mut handheld = Handheld::boot();
+    reach(&mut handheld);
+    let told = SiteTold {
+        psi: Some(150),
+        cover: Some(36),
+        stick: Some(240),
+        fahrenheit: Some(70),
+        ..SiteTold::NOTHING
+    };
+    handheld.ask(&Request::Set(Setting::Told(told)), |said| {
+        assert_eq!(said, Response::Set(Ok(())));
+    });
+    handheld.gauge(b"4.800in\r\n");
+    handheld.shows(&golden("answer-480"), "the answer");
+    thread::sleep(Duration::from_millis(300));
+    let answer = ["ctrl", "ctrl", "ctrl", "down", "ctrl"];
+    for (keys, name) in [
+        (&answer[..], "answer-several"),
+        (&["right"], "menu-several"),
+        (
+            &["down", "down", "down", "down", "down", "down", "right"],
+            "thrust-several",
+        ),
+        (&["left", "down", "down", "right", "right"], "turns-several"),
+    ] {
+        for key in keys {
+            press(&mut handheld, key);
+        }
+        handheld.shows(&golden(name), name);
+    }
+}
+
+/// Presses a button and waits until the panel shows something else.
+fn press(handheld: &mut Handheld, key: &str) {
+    let shown = |handheld: &mut Handheld| {
+        handheld.ask(&Request::Screen(None), |said| match said {
+            Response::Screen(screen) => screen.crc,
+            other => panic!("{other:?}"),
+        })
+    };
+    let before = shown(handheld);
+    handheld.press(key);
+    for _ in 0..100 {
+        if shown(handheld) != before {
+            // The button is at rest again before the next is pressed.
+            return thread::sleep(Duration::from_millis(100));
+        }
+        thread::sleep(Duration::from_millis(50));
+    }
+    panic!("{key} changed nothing");
 }
 
 /// A user's way through it: jaws too short, jaws that reach, what else it could be, the check, a stop, what fits.

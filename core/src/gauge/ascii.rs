@@ -70,6 +70,7 @@ pub enum End {
 
 impl Form {
     /// Whether a byte ends a line.
+    #[inline]
     fn ends(self, byte: u8) -> bool {
         let own = match self {
             Self::Keyed { end, .. } => match end {
@@ -110,6 +111,7 @@ impl Ascii {
     }
 
     /// Takes in a byte.
+    #[inline]
     pub fn push(&mut self, byte: u8) -> Option<Event> {
         let byte = if self.form == Form::Padded {
             byte & 0x7f
@@ -147,6 +149,7 @@ impl Ascii {
     /// Takes in that the line has been still for longer than a gauge pauses within one (a tenth of a second will do at
     /// any speed). What was begun will not be finished: without this its head would join the next line. Without a
     /// call the decoder waits for an end for ever, and shows nothing.
+    #[inline]
     pub fn silence(&mut self) -> Option<Event> {
         let begun = self.length > 0 && !self.skipping;
         self.length = 0;
@@ -155,6 +158,7 @@ impl Ascii {
     }
 
     /// One event for a damaged line, then nothing up to its end.
+    #[inline]
     fn spoil(&mut self, trouble: Trouble) -> Option<Event> {
         self.length = 0;
         let first = !core::mem::replace(&mut self.skipping, true);

@@ -23,6 +23,8 @@ pub mod number {
     pub const PARTS: u8 = 5;
     /// What holds this part, and what could hurt somebody?
     pub const HELD: u8 = 6;
+    /// What are the numbers of a joint on this pipe?
+    pub const NUMBERS: u8 = 7;
     /// Kept for messages about what a device stores.
     pub const STORAGE: RangeInclusive<u8> = 16..=31;
     /// Kept for messages that update a device's data set or firmware.

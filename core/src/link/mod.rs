@@ -35,7 +35,8 @@
 //! A number in [`number`] that never was another's, a variant of [`Request`] and one of [`Response`], an arm in each of
 //! `number`, `body` and `read` of both, its bytes spelled out in `tests/pinned.rs`, the largest of it in `tests/largest.rs`,
 //! any of it in `tests/any.rs`. An older device answers that it is unknown, so that the version stays. A change to a message that
-//! is already there, its wire types included, is a new version.
+//! is already there, its wire types included, is a new version; a setting more, behind the others, is none: an older device refuses
+//! it as one that it cannot read.
 
 mod answer;
 mod cobs;
@@ -44,6 +45,7 @@ mod counts;
 mod frame;
 mod hello;
 mod message;
+mod numbers;
 mod parts;
 mod print;
 mod query;
@@ -60,9 +62,10 @@ pub use frame::{
 };
 pub use hello::{Hello, Text};
 pub use message::{MAX_REQUEST, MAX_RESPONSE, Refusal, number};
+pub use numbers::{NumbersAsked, NumbersSaid};
 pub use parts::{
-    HELD_PAGE, Held, HeldAsked, HeldRecords, HeldSaid, NoPipe, PARTS_PAGE, PartRecords, PartSaid,
-    PartsAsked, PartsSaid, PipeAsked, Records, Room,
+    FigureRecords, HELD_PAGE, Held, HeldAsked, HeldRecords, HeldSaid, NoPipe, PARTS_PAGE,
+    PartRecords, PartSaid, PartsAsked, PartsSaid, PipeAsked, Records, Room,
 };
 pub use request::{Call, Request};
 pub use response::{Entry, Reply, Response};
@@ -89,6 +92,7 @@ impl Link {
     }
 
     /// Takes a byte off the line; a call when it was the last of one. Every call is to be answered.
+    #[inline]
     pub fn push(&mut self, byte: u8) -> Option<Call> {
         match self.receiver.push(byte)? {
             Ok(payload) => Some(Call::read(payload)),

@@ -11,7 +11,7 @@ pub use asked::{HeldAsked, NoPipe, PartsAsked, PipeAsked};
 #[cfg(test)]
 pub(super) use records::DECIDES;
 use records::SAID;
-pub use records::{Held, HeldRecords, PartRecords, PartSaid, Records};
+pub use records::{FigureRecords, Held, HeldRecords, PartRecords, PartSaid, Records};
 
 use crate::image::Image;
 use crate::joint::{Doing, Pipe, fit, is_due, refusal, use_on};
@@ -35,6 +35,11 @@ impl Room {
             parts: [[0; SAID]; PARTS_PAGE],
             held: [[0; 2]; HELD_PAGE],
         }
+    }
+
+    /// Bytes for a page of figures.
+    pub(super) const fn bytes(&mut self) -> &mut [u8] {
+        self.parts.as_flattened_mut()
     }
 }
 
@@ -69,6 +74,7 @@ impl<'a> PartsSaid<'a> {
     /// # Errors
     ///
     /// A [`NoPipe`] where the tables have none such, or several.
+    #[inline]
     pub fn of(image: &Image<'_>, asked: &PartsAsked, room: &'a mut Room) -> Result<Self, NoPipe> {
         let pipe = asked.pipe.find(image)?;
         if let Some(sealing) = refusal(image, &pipe) {
@@ -120,6 +126,7 @@ impl<'a> HeldSaid<'a> {
     /// # Errors
     ///
     /// A [`NoPipe`] where the tables have none such, several, or no such part.
+    #[inline]
     pub fn of(image: &Image<'_>, asked: &HeldAsked, room: &'a mut Room) -> Result<Self, NoPipe> {
         let pipe = asked.pipe.find(image)?;
         let owner = asked.pipe.owner;

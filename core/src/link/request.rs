@@ -6,6 +6,7 @@ use postcard::ser_flavors::Flavor;
 use super::codec::{self, Message, body, put};
 use super::frame::Full;
 use super::message::{Refusal, number, open};
+use super::numbers::NumbersAsked;
 use super::parts::{HeldAsked, PartsAsked, WireAsked};
 use super::query::WireQuery;
 use super::screen::Part;
@@ -33,6 +34,8 @@ pub enum Request {
     Parts(PartsAsked),
     /// What holds this part of it, and what could hurt somebody?
     Held(HeldAsked),
+    /// What are the numbers of a joint on it?
+    Numbers(NumbersAsked),
 }
 
 /// A request as it came in: every intact frame makes one, and each is to be answered.
@@ -54,6 +57,7 @@ impl Request {
         codec::write(sequence, self, buffer)
     }
 
+    #[inline]
     fn read(number: u8, bytes: &[u8]) -> Result<Self, Refusal> {
         match number {
             number::HELLO => body(bytes).map(|()| Self::Hello),
@@ -61,18 +65,33 @@ impl Request {
                 .and_then(|wire| wire.try_into().ok())
                 .map(Self::Identify),
             number::SCREEN => body(bytes).map(Self::Screen),
-            number::SET => body::<WireSetting>(bytes).map(|wire| Self::Set(wire.into())),
+            number::SET => body::<WireSetting>(bytes)
+                .and_then(WireSetting::read)
+                .map(Self::Set),
             number::LOG => body(bytes).map(Self::Log),
-            number::PARTS | number::HELD => {
-                body::<WireAsked>(bytes).and_then(|wire| match number {
+            number::PARTS | number::HELD | number::NUMBERS => {
+                asked(bytes).and_then(|(wire, rest)| match number {
                     number::PARTS => PartsAsked::read(wire).map(Self::Parts),
-                    _ => HeldAsked::read(wire).map(Self::Held),
+                    number::HELD => HeldAsked::read(wire).map(Self::Held),
+                    _ => NumbersAsked::read(wire, body(rest)?).map(Self::Numbers),
                 })
             }
             number => return Err(Refusal::Unknown { number }),
         }
         .ok_or(Refusal::Malformed)
     }
+}
+
+/// Reads what is asked of a pipe, and what is left.
+#[inline]
+fn asked(bytes: &[u8]) -> Option<(WireAsked, &[u8])> {
+    postcard::take_from_bytes(bytes).ok()
+}
+
+/// Whether a payload is the one spelling of a request.
+#[inline(never)]
+fn is_own(payload: &[u8], sequence: u8, request: &Request) -> bool {
+    codec::is_spelling(payload, sequence, request)
 }
 
 /// Writes what is asked of a pipe.
@@ -91,6 +110,7 @@ impl Message for Request {
             Self::Log(_) => number::LOG,
             Self::Parts(_) => number::PARTS,
             Self::Held(_) => number::HELD,
+            Self::Numbers(_) => number::NUMBERS,
         }
     }
 
@@ -103,6 +123,11 @@ impl Message for Request {
             Self::Log(index) => put(to, index),
             Self::Parts(asked) => put_asked(to, &asked.wire()),
             Self::Held(asked) => put_asked(to, &asked.wire()),
+            Self::Numbers(asked) => {
+                let (asked, site) = asked.wire();
+                put_asked(to, &asked)?;
+                put(to, &site)
+            }
         }
     }
 }
@@ -110,6 +135,7 @@ impl Message for Request {
 impl Call {
     /// Reads the payload of a frame. Any bytes make a call, which may be one to refuse.
     #[must_use]
+    #[inline]
     pub fn read(payload: &[u8]) -> Self {
         let (sequence, number, bytes) = match open(payload) {
             Ok(opened) => opened,
@@ -121,9 +147,7 @@ impl Call {
             }
         };
         let asked = match Request::read(number, bytes) {
-            Ok(request) if !codec::is_spelling(payload, sequence, &request) => {
-                Err(Refusal::Malformed)
-            }
+            Ok(request) if !is_own(payload, sequence, &request) => Err(Refusal::Malformed),
             asked => asked,
         };
         Self { sequence, asked }
@@ -131,6 +155,7 @@ impl Call {
 
     /// What to answer a frame that was too long, from the first bytes of its payload.
     #[must_use]
+    #[inline]
     pub(super) fn overlong(head: &[u8]) -> Self {
         match open(head) {
             Err((sequence, refusal)) => Self {

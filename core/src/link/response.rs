@@ -8,6 +8,7 @@ use super::codec::{self, Message, body, put};
 use super::frame::Full;
 use super::hello::Hello;
 use super::message::{Refusal, number, open};
+use super::numbers::NumbersSaid;
 use super::parts::{HeldSaid, NoPipe, PartsSaid, WirePage};
 use super::screen::Screen;
 use super::setting::NotSet;
@@ -40,6 +41,8 @@ pub enum Response<'a> {
     Parts(Result<PartsSaid<'a>, NoPipe>),
     /// A page of what holds a part and of cautions, or why there is none.
     Held(Result<HeldSaid<'a>, NoPipe>),
+    /// Numbers of a joint on a pipe, or why there are none.
+    Numbers(Result<NumbersSaid<'a>, NoPipe>),
     /// Nothing was done.
     Refused(Refusal),
 }
@@ -86,6 +89,7 @@ impl<'a> Response<'a> {
             },
             number::PARTS => body(bytes).map(Self::Parts),
             number::HELD => body(bytes).map(Self::Held),
+            number::NUMBERS => body(bytes).map(Self::Numbers),
             number::VERSION => body(bytes).map(|ours| Self::Refused(Refusal::Version { ours })),
             number::UNKNOWN => body(bytes).map(|number| Self::Refused(Refusal::Unknown { number })),
             number::MALFORMED => body(bytes).map(|()| Self::Refused(Refusal::Malformed)),
@@ -114,6 +118,7 @@ impl Message for Response<'_> {
             Self::Log(_) => number::LOG,
             Self::Parts(_) => number::PARTS,
             Self::Held(_) => number::HELD,
+            Self::Numbers(_) => number::NUMBERS,
             Self::Refused(Refusal::Version { .. }) => number::VERSION,
             Self::Refused(Refusal::Unknown { .. }) => number::UNKNOWN,
             Self::Refused(Refusal::Malformed) => number::MALFORMED,
@@ -140,6 +145,7 @@ impl Message for Response<'_> {
             ),
             Self::Parts(said) => page(to, said.as_ref().map(PartsSaid::wire)),
             Self::Held(said) => page(to, said.as_ref().map(HeldSaid::wire)),
+            Self::Numbers(said) => page(to, said.as_ref().map(NumbersSaid::wire)),
             Self::Refused(Refusal::Version { ours: byte } | Refusal::Unknown { number: byte }) => {
                 put(to, byte)
             }

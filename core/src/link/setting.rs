@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 use super::counts::Counts;
 use super::query::WireSite;
 use crate::length::{Length, Unit};
+use crate::numbers::SiteTold;
 use crate::reading::Site;
 
 /// A unit of length on the wire.
@@ -47,6 +48,8 @@ pub enum Setting {
     Buried(bool),
     /// The unit of a gauge that names none.
     GaugeUnit(Unit),
+    /// What is told of the trench, all of it at once.
+    Told(SiteTold),
 }
 
 /// Why a setting was not changed.
@@ -81,6 +84,8 @@ pub(super) enum WireSetting {
     Site(WireSite),
     Buried(bool),
     GaugeUnit(WireUnit),
+    /// The site in one number.
+    Told(u64),
 }
 
 impl From<Setting> for WireSetting {
@@ -91,18 +96,22 @@ impl From<Setting> for WireSetting {
             Setting::Site(site) => Self::Site(site.into()),
             Setting::Buried(buried) => Self::Buried(buried),
             Setting::GaugeUnit(unit) => Self::GaugeUnit(unit.into()),
+            Setting::Told(told) => Self::Told(told.packed()),
         }
     }
 }
 
-impl From<WireSetting> for Setting {
-    fn from(setting: WireSetting) -> Self {
-        match setting {
-            WireSetting::Unit(unit) => Self::Unit(unit.into()),
-            WireSetting::JawDepth(depth) => Self::JawDepth(depth.map(Length::from)),
-            WireSetting::Site(site) => Self::Site(site.into()),
-            WireSetting::Buried(buried) => Self::Buried(buried),
-            WireSetting::GaugeUnit(unit) => Self::GaugeUnit(unit.into()),
-        }
+impl WireSetting {
+    /// The setting; `None` where it means nothing.
+    #[inline]
+    pub(super) fn read(self) -> Option<Setting> {
+        Some(match self {
+            Self::Unit(unit) => Setting::Unit(unit.into()),
+            Self::JawDepth(depth) => Setting::JawDepth(depth.map(Length::from)),
+            Self::Site(site) => Setting::Site(site.into()),
+            Self::Buried(buried) => Setting::Buried(buried),
+            Self::GaugeUnit(unit) => Setting::GaugeUnit(unit.into()),
+            Self::Told(told) => Setting::Told(SiteTold::unpacked(told)?),
+        })
     }
 }

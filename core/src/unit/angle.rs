@@ -70,11 +70,10 @@ impl Angle {
     /// any size, for 5 KB of flash.
     #[inline(never)]
     fn circle(self, quarters: i32) -> f64 {
-        let eighths = self.0 / 45.0;
+        let half = 0.5_f64.copysign(self.0);
         // The cast cuts off towards nothing.
         #[expect(clippy::cast_possible_truncation, reason = "the cast saturates")]
-        let eighths = eighths as i32;
-        let turned = (eighths + eighths.signum()) / 2;
+        let turned = (self.0 / 90.0 + half) as i32;
         let x = (self.0 - 90.0 * f64::from(turned)).to_radians();
         let quarter = turned.wrapping_add(quarters);
         let (terms, times) = if quarter & 1 == 0 {

@@ -2,7 +2,8 @@
 
 use springline_core::identify::{Answer, identify};
 use springline_core::link::{
-    Call, Entry, HeldSaid, Hello, PartsSaid, Request, Response, Room, Screen, Text, VERSION,
+    Call, Entry, HeldSaid, Hello, NumbersSaid, PartsSaid, Request, Response, Room, Screen, Text,
+    VERSION,
 };
 
 use super::App;
@@ -79,6 +80,9 @@ impl App<'_> {
                 Response::Parts(PartsSaid::of(&self.image, asked, &mut room))
             }
             Ok(Request::Held(asked)) => Response::Held(HeldSaid::of(&self.image, asked, &mut room)),
+            Ok(Request::Numbers(asked)) => {
+                Response::Numbers(NumbersSaid::of(&self.image, asked, &mut room))
+            }
             Ok(Request::Screen(part)) => Response::Screen(Screen::of(self.frame.bytes(), *part)),
         };
         let written = said

@@ -1,13 +1,15 @@
 //! The handheld's application: bytes, buttons and time in; pictures and bytes out. Nothing waits, and there is no board.
 //!
 //! A reading arrives and the answer is on the panel without a press. Up and down page through what else it could be, right
-//! goes on to what is about to be done, to the parts that serve it, and to one of them; left goes back, set asks the proposed
-//! check and takes its answer. Every reading
+//! goes on to what is about to be done, to the parts that serve it, and to one of them, or to the numbers of a joint; left goes back, set asks the proposed
+//! check and takes its answer, and on numbers tells of the trench. Every reading
 //! starts a new pipe, unless the panel is asking for a second diameter. The words on it are those of the trade, and there are
 //! no percentages.
 
 mod draw;
+mod figures;
 mod host;
+mod numbers;
 mod open;
 mod pipe;
 mod screen;
@@ -70,6 +72,8 @@ pub struct App<'a> {
     identity: Identity<'a>,
     settings: Settings,
     screen: Screen,
+    /// Where the settings lead back to.
+    back: Screen,
     /// How many pages the screen has; known once it is drawn.
     pages: draw::Pages,
     pipe: Option<Pipe>,
@@ -104,6 +108,7 @@ impl<'a> App<'a> {
             identity,
             settings: Settings::START,
             screen: Screen::Start,
+            back: Screen::Start,
             pages: draw::Pages::ONE,
             pipe: None,
             again: None,
@@ -142,9 +147,9 @@ impl<'a> App<'a> {
     ///
     /// # Errors
     ///
-    /// [`NotSet::OutOfRange`] for a value that no gauge has.
+    /// [`NotSet::OutOfRange`] for a value that no gauge and no trench has.
     pub fn set(&mut self, setting: Setting) -> Result<(), NotSet> {
-        self.settings.set(setting)?;
+        self.settings.set(&self.image, setting)?;
         self.changed = true;
         Ok(())
     }

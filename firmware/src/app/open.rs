@@ -144,7 +144,7 @@ impl Open {
 
 impl Pipes {
     /// Each, cut square.
-    fn all(&self, image: &Image<'_>) -> impl Iterator<Item = joint::Pipe> {
+    pub(crate) fn all(&self, image: &Image<'_>) -> impl Iterator<Item = joint::Pipe> {
         self.0.iter().map(|row| square(image, *row))
     }
 

@@ -1,11 +1,14 @@
 //! Screens as data, and where each button leads.
 
+use springline_core::assembly::Drilling;
 use springline_core::clue::Told;
 use springline_core::identify::Check;
 use springline_core::joint::Task;
+use springline_core::numbers::{About, Fixture};
 
 use super::App;
 use super::open::Open;
+use super::settings::Settings;
 use crate::board::Key;
 
 /// A second reading of the pipe at hand.
@@ -44,6 +47,8 @@ pub enum Screen {
     Part(Task, u8, u8),
     /// What holds its joints, by page.
     Holds(u8),
+    /// Numbers of a joint, by page.
+    Numbers(About, u8),
     /// Cautions, by page.
     Cautions(u8),
     /// Why there are no parts, and cautions, by page.
@@ -67,6 +72,7 @@ impl Screen {
             Self::Others(page)
             | Self::Part(_, _, page)
             | Self::Holds(page)
+            | Self::Numbers(_, page)
             | Self::Cautions(page)
             | Self::Nothing(page) => Some(page),
             _ => None,
@@ -84,11 +90,30 @@ fn stepped(at: u8, count: u8, key: Key) -> u8 {
     }
 }
 
+/// Where numbers begin on the menu.
+const FIRST: u8 = 6;
+
+/// The numbers after these, around the end.
+fn next(about: About) -> About {
+    About::from_code(about.code() + 1).unwrap_or(App::NUMBERS[0])
+}
+
+/// The line of the menu that numbers are behind.
+fn offer(about: About) -> u8 {
+    let starts = App::NUMBERS.iter().zip(FIRST..);
+    let before = starts.filter(|(start, _)| start.code() <= about.code());
+    before.last().map_or(FIRST, |(_, line)| line)
+}
+
 /// A button on the menu.
 fn offered(at: u8, key: Key) -> Screen {
     match (key, Task::from_code(at)) {
         (Key::Up | Key::Down, _) => Screen::Menu(stepped(at, App::OFFERS, key)),
         (_, Some(task)) => Screen::List(task, 0),
+        (_, None) if at < App::OFFERS - 2 => {
+            let offered = App::NUMBERS.get(usize::from(at - FIRST));
+            Screen::Numbers(offered.copied().unwrap_or(App::NUMBERS[0]), 0)
+        }
         (_, None) if at == App::OFFERS - 2 => Screen::Holds(0),
         (_, None) => Screen::Cautions(0),
     }
@@ -104,7 +129,7 @@ impl App<'_> {
     pub(super) fn press(&mut self, key: Key) {
         self.changed = true;
         self.screen = match (self.screen, key) {
-            (Screen::Start, Key::Set) => Screen::Settings(0),
+            (Screen::Start, Key::Set) => self.told(0),
             (Screen::Start, _) => Screen::Start,
             (Screen::Notice, _) => self.home(),
             (Screen::Answer, Key::Up | Key::Down) => Screen::Others(0),
@@ -117,6 +142,9 @@ impl App<'_> {
             (Screen::List(task, at), key) => self.listed(task, at, key),
             (Screen::Part(task, at, _), Key::Left) => Screen::List(task, at),
             (Screen::Holds(_), Key::Left) => Screen::Menu(App::OFFERS - 2),
+            (Screen::Numbers(about, _), Key::Left) => Screen::Menu(offer(about)),
+            (Screen::Numbers(about, _), Key::Right) => Screen::Numbers(next(about), 0),
+            (Screen::Numbers(..), Key::Set) => self.told(Settings::TRENCH),
             (Screen::Cautions(_), Key::Left) => Screen::Menu(App::OFFERS - 1),
             // What hurts is a press away, however much is said before it.
             (Screen::Part(task, at, page), Key::Right) if page < self.pages.cautions => {
@@ -148,8 +176,20 @@ impl App<'_> {
         }
     }
 
-    /// What the menu offers: the tasks, what holds it, cautions.
-    pub(super) const OFFERS: u8 = 8;
+    /// What the menu offers: the tasks, numbers, what holds it, cautions.
+    pub(super) const OFFERS: u8 = 11;
+    /// The numbers that it leads to; from each of them right leads to the next of all.
+    const NUMBERS: [About; 3] = [
+        About::Hold(Fixture::Quarter),
+        About::Flange(Drilling::Class125),
+        About::Depth,
+    ];
+
+    /// The settings from a row on, and back from there.
+    const fn told(&mut self, row: u8) -> Screen {
+        self.back = self.screen;
+        Screen::Settings(row)
+    }
 
     /// The page before or after, as far as there are any.
     fn turned(&self, screen: Screen, on: bool) -> Screen {
@@ -164,6 +204,7 @@ impl App<'_> {
             Screen::Others(page) => Screen::Others(to(page)),
             Screen::Part(task, at, page) => Screen::Part(task, at, to(page)),
             Screen::Holds(page) => Screen::Holds(to(page)),
+            Screen::Numbers(about, page) => Screen::Numbers(about, to(page)),
             Screen::Cautions(page) => Screen::Cautions(to(page)),
             Screen::Nothing(page) => Screen::Nothing(to(page)),
             other => other,
@@ -246,15 +287,16 @@ impl App<'_> {
 
     /// A button among the settings.
     fn setting(&mut self, row: u8, key: Key) -> Screen {
-        let rows = super::Settings::ROWS;
+        let rows = Settings::ROWS;
         match key {
             Key::Up => Screen::Settings(row.checked_sub(1).unwrap_or(rows - 1)),
             Key::Down => Screen::Settings((row + 1) % rows),
             Key::Left | Key::Right => {
-                self.settings.step(row, key == Key::Right);
+                let soils = self.image.soil_words().len();
+                self.settings.step(row, key == Key::Right, soils);
                 Screen::Settings(row)
             }
-            Key::Set => Screen::Start,
+            Key::Set => self.back,
         }
     }
 }

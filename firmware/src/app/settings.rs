@@ -1,12 +1,16 @@
 //! What a user sets once a day. Kept in RAM for now.
 
+use springline_core::image::Image;
 use springline_core::joint::Owner;
 use springline_core::link::{NotSet, Setting};
+use springline_core::numbers::SiteTold;
 use springline_core::reading::Site;
 use springline_core::{Length, Unit};
 
 /// Jaw depths that the buttons step through, millimetres.
 const JAWS: [i32; 7] = [30, 40, 50, 60, 75, 100, 150];
+/// Lengths of sticks that they do, feet: those that pipe comes in (common practice, no source).
+const STICKS: [u16; 8] = [10, 12, 18, 20, 21, 22, 40, 50];
 
 /// The settings.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -23,6 +27,8 @@ pub struct Settings {
     pub owner: Owner,
     /// Unit of a gauge that names none, once it was asked for.
     pub gauge_unit: Option<Unit>,
+    /// What is told of the trench.
+    pub told: SiteTold,
 }
 
 impl Settings {
@@ -34,14 +40,15 @@ impl Settings {
         buried: true,
         owner: Owner::Unknown,
         gauge_unit: None,
+        told: SiteTold::NOTHING,
     };
 
     /// Takes a setting from a host.
     ///
     /// # Errors
     ///
-    /// [`NotSet::OutOfRange`] for jaws that no caliper has.
-    pub fn set(&mut self, setting: Setting) -> Result<(), NotSet> {
+    /// [`NotSet::OutOfRange`] for jaws that no caliper has, and a trench that nobody digs.
+    pub fn set(&mut self, image: &Image<'_>, setting: Setting) -> Result<(), NotSet> {
         match setting {
             Setting::Unit(unit) => self.unit = unit,
             Setting::JawDepth(Some(depth)) => {
@@ -55,15 +62,26 @@ impl Settings {
             Setting::Site(site) => self.site = site,
             Setting::Buried(buried) => self.buried = buried,
             Setting::GaugeUnit(unit) => self.gauge_unit = Some(unit),
+            Setting::Told(told)
+                if told
+                    .soil
+                    .is_some_and(|word| usize::from(word) >= image.soil_words().len()) =>
+            {
+                return Err(NotSet::OutOfRange);
+            }
+            Setting::Told(told) => self.told = told,
         }
         Ok(())
     }
 
     /// Rows of the settings screen.
-    pub const ROWS: u8 = 5;
+    pub const ROWS: u8 = 12;
+    /// The first of those that are about the trench.
+    pub(crate) const TRENCH: u8 = 5;
 
-    /// Changes the setting of a row by a press to the right (`true`) or to the left.
-    pub(crate) fn step(&mut self, row: u8, right: bool) {
+    /// Changes the setting of a row by a press to the right (`true`) or to the left, where there are so many words for soil.
+    pub(crate) fn step(&mut self, row: u8, right: bool, soils: usize) {
+        let told = &mut self.told;
         match row {
             0 => {
                 self.unit = match self.unit {
@@ -77,7 +95,26 @@ impl Settings {
                 self.site = beside(&sites, self.site, right);
             }
             3 => self.buried = !self.buried,
-            _ => self.owner = beside(Owner::ALL, self.owner, right),
+            4 => self.owner = beside(Owner::ALL, self.owner, right),
+            5 => told.psi = stepped(told.psi.map(i32::from), right, [40, 10, 300]),
+            6 => told.cover = stepped(told.cover.map(i32::from), right, [12, 6, 240]),
+            7 => {
+                let last = i32::try_from(soils).unwrap_or(0) - 1;
+                told.soil = stepped(told.soil.map(i32::from), right, [0, 1, last]);
+            }
+            8 => told.wet = !told.wet,
+            9 => told.open = !told.open,
+            10 => {
+                let mut inches = STICKS.iter().map(|feet| feet * 12);
+                told.stick = if right {
+                    let longer = |stick: &u16| told.stick.is_none_or(|now| *stick > now);
+                    inches.find(longer)
+                } else {
+                    let shorter = |stick: &u16| told.stick.is_none_or(|now| *stick < now);
+                    inches.rev().find(shorter)
+                };
+            }
+            _ => told.fahrenheit = stepped(told.fahrenheit.map(i32::from), right, [0, 10, 120]),
         }
     }
 }
@@ -92,6 +129,25 @@ fn beside<T: Copy + PartialEq>(all: &[T], now: T, right: bool) -> T {
             .map_or(all.last(), |before| all.get(before))
     };
     next.copied().unwrap_or(now)
+}
+
+/// The next number from one to another by steps, or the one before; that it is not told comes after the last and before the first.
+fn stepped<T: TryFrom<i32>>(
+    now: Option<i32>,
+    right: bool,
+    [first, step, last]: [i32; 3],
+) -> Option<T> {
+    let next = match (now, right) {
+        (None, true) => first,
+        (None, false) => last,
+        (Some(now), true) => now + step,
+        (Some(now), false) => now - step,
+    };
+    if (first..=last).contains(&next) {
+        T::try_from(next).ok()
+    } else {
+        None
+    }
 }
 
 /// The next jaw depth; jaws that reach everything come after the deepest.
@@ -120,7 +176,7 @@ mod tests {
         let mut seen = std::vec::Vec::new();
         for _ in 0..7 {
             seen.push(shown(&settings));
-            settings.step(1, true);
+            settings.step(1, true, 0);
         }
         assert_eq!(
             seen,
@@ -134,32 +190,71 @@ mod tests {
                 None
             ]
         );
-        settings.step(1, false);
+        settings.step(1, false, 0);
         assert_eq!(shown(&settings), Some(150));
         for _ in 0..9 {
-            settings.step(1, false);
+            settings.step(1, false, 0);
         }
         assert_eq!(shown(&settings), Some(30));
     }
 
     #[test]
     fn a_host_sets_what_is_in_range() {
+        let image = Image::new(springline_tables::IMAGE).expect("the built-in image");
         let mut settings = Settings::START;
         let deep = Some(Length::from_counts(2000 * Length::MILLIMETRE));
         assert_eq!(
-            settings.set(Setting::JawDepth(deep)),
+            settings.set(&image, Setting::JawDepth(deep)),
             Err(NotSet::OutOfRange)
         );
         assert_eq!(settings, Settings::START);
-        assert_eq!(settings.set(Setting::JawDepth(None)), Ok(()));
+        assert_eq!(settings.set(&image, Setting::JawDepth(None)), Ok(()));
         assert_eq!(settings.jaws, None);
-        settings.step(2, false);
+        settings.step(2, false, 0);
         assert_eq!(settings.site, Site::Municipal);
-        settings.step(3, true);
+        settings.step(3, true, 0);
         assert!(!settings.buried);
-        settings.step(4, false);
+        settings.step(4, false, 0);
         assert_eq!(settings.owner, Owner::Purveyor);
-        settings.step(4, true);
+        settings.step(4, true, 0);
         assert_eq!(settings.owner, Owner::Unknown);
+    }
+    #[test]
+    fn what_is_told_of_the_trench_goes_round_past_not_known() {
+        let mut settings = Settings::START;
+        for (row, count) in [(5, 28), (6, 40), (7, 11), (8, 2), (9, 2), (10, 9), (11, 14)] {
+            let before = settings.told;
+            let mut seen = std::vec![before];
+            for _ in 1..count {
+                settings.step(row, true, 10);
+                assert!(!seen.contains(&settings.told), "{row}");
+                seen.push(settings.told);
+            }
+            settings.step(row, true, 10);
+            assert_eq!(settings.told, before, "{row}");
+            for told in seen.iter().rev() {
+                settings.step(row, false, 10);
+                assert_eq!(settings.told, *told, "{row}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_host_tells_of_a_trench_that_can_be() {
+        let image = Image::new(springline_tables::IMAGE).expect("the built-in image");
+        let mut settings = Settings::START;
+        let sane = SiteTold {
+            psi: Some(1000),
+            soil: Some(0),
+            ..SiteTold::NOTHING
+        };
+        assert_eq!(settings.set(&image, Setting::Told(sane)), Ok(()));
+        let absurd = SiteTold {
+            soil: Some(200),
+            ..sane
+        };
+        let refused = settings.set(&image, Setting::Told(absurd));
+        assert_eq!(refused, Err(NotSet::OutOfRange));
+        assert_eq!(settings.told, sane);
     }
 }

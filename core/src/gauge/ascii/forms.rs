@@ -5,6 +5,7 @@ use super::{End, Form, Mark};
 use crate::gauge::{Decimal, Event, Fault, GaugeReading, NotLive, Trouble, Unit};
 
 /// Reads a line. What a gauge calls an error is looked for before any number.
+#[inline]
 pub(super) fn read(form: Form, line: &[u8]) -> Result<Event, Trouble> {
     if line.is_empty() {
         return Err(Trouble::Empty);
@@ -24,6 +25,7 @@ pub(super) fn read(form: Form, line: &[u8]) -> Result<Event, Trouble> {
 }
 
 /// `01A+0000.123`, `911`.
+#[inline]
 fn coded(mut scan: Scan<'_>) -> Result<Event, Trouble> {
     if scan.eat(b"9") {
         scan.digit()?;
@@ -43,6 +45,7 @@ fn coded(mut scan: Scan<'_>) -> Result<Event, Trouble> {
 }
 
 /// `001, -1.2340, NRM, 01`.
+#[inline]
 fn numbered(mut scan: Scan<'_>) -> Result<Event, Trouble> {
     scan.label()?;
     scan.expect(b", ")?;
@@ -67,6 +70,7 @@ fn numbered(mut scan: Scan<'_>) -> Result<Event, Trouble> {
 }
 
 /// `1 MW+003.4665 inch`, `3 TO 999999.99 mm`.
+#[inline]
 fn typed(mut scan: Scan<'_>) -> Result<Event, Trouble> {
     scan.label()?;
     scan.expect(b" ")?;
@@ -82,6 +86,7 @@ fn typed(mut scan: Scan<'_>) -> Result<Event, Trouble> {
 }
 
 /// `+ 2.1380, MM`: public descriptions of the field differ, from seven characters to nine.
+#[inline]
 fn columns(mut scan: Scan<'_>) -> Result<Event, Trouble> {
     let minus = sign(&mut scan)?;
     let field = scan.until(b',');
@@ -96,6 +101,7 @@ fn columns(mut scan: Scan<'_>) -> Result<Event, Trouble> {
 }
 
 /// `               1.0000 in`: always 24 characters.
+#[inline]
 fn padded(mut scan: Scan<'_>) -> Result<Event, Trouble> {
     scan.expect(&[b' '; 13])?;
     let minus = scan.eat(b"-");
@@ -110,6 +116,7 @@ fn padded(mut scan: Scan<'_>) -> Result<Event, Trouble> {
 }
 
 /// `+012.345 mm = >`, `ERR2`.
+#[inline]
 fn signed(mut scan: Scan<'_>) -> Result<Event, Trouble> {
     if let Some(code) = error(&mut scan)? {
         return Ok(Event::Fault(Fault::Code(code)));
@@ -133,6 +140,7 @@ fn signed(mut scan: Scan<'_>) -> Result<Event, Trouble> {
 }
 
 /// `+12.345`, ` 12.345`, `ERR3`.
+#[inline]
 fn bare(mut scan: Scan<'_>) -> Result<Event, Trouble> {
     if let Some(code) = error(&mut scan)? {
         return Ok(Event::Fault(match code {
@@ -150,6 +158,7 @@ fn bare(mut scan: Scan<'_>) -> Result<Event, Trouble> {
 }
 
 /// `5.637 IN 3 5`.
+#[inline]
 fn radio(mut scan: Scan<'_>) -> Result<Event, Trouble> {
     let minus = sign(&mut scan).unwrap_or(false);
     let number = scan.number(minus, b'.')?;
@@ -167,6 +176,7 @@ fn radio(mut scan: Scan<'_>) -> Result<Event, Trouble> {
 }
 
 /// `105.16mm`.
+#[inline]
 fn keyed(mut scan: Scan<'_>, mark: Mark, end: End) -> Result<Event, Trouble> {
     // A gauge that pads its numbers types the blanks too. Where a line ends in something else than itself, what follows a
     // blank may be the middle of another form's.
@@ -187,11 +197,13 @@ fn keyed(mut scan: Scan<'_>, mark: Mark, end: End) -> Result<Event, Trouble> {
     reading(number, unit)
 }
 
+#[inline]
 fn reading(number: Decimal, unit: Option<Unit>) -> Result<Event, Trouble> {
     GaugeReading::new(number, unit).map(Event::Reading)
 }
 
 /// A plus or a minus; whether it is a minus.
+#[inline]
 fn sign(scan: &mut Scan<'_>) -> Result<bool, Trouble> {
     if scan.eat(b"-") {
         return Ok(true);
@@ -200,12 +212,14 @@ fn sign(scan: &mut Scan<'_>) -> Result<bool, Trouble> {
 }
 
 /// A sign and eight characters of a number.
+#[inline]
 fn eight(scan: &mut Scan<'_>) -> Result<Decimal, Trouble> {
     let minus = sign(scan)?;
     whole(scan.take(8)?, minus)
 }
 
 /// A number and nothing else.
+#[inline]
 fn whole(mut scan: Scan<'_>, minus: bool) -> Result<Decimal, Trouble> {
     let number = scan.number(minus, b'.')?;
     scan.end()?;
@@ -213,6 +227,7 @@ fn whole(mut scan: Scan<'_>, minus: bool) -> Result<Decimal, Trouble> {
 }
 
 /// The code of a line such as `ERR2`, where it is one.
+#[inline]
 fn error(scan: &mut Scan<'_>) -> Result<Option<u8>, Trouble> {
     if !scan.eat(b"ERR") {
         return Ok(None);

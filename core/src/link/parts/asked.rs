@@ -55,7 +55,7 @@ impl PipeAsked {
     /// # Errors
     ///
     /// A [`NoPipe`] where the tables have none such, or several.
-    #[inline(never)]
+    #[inline]
     pub fn find(&self, image: &Image<'_>) -> Result<Pipe, NoPipe> {
         let mut found = Err(NoPipe::Size);
         for row in image.rows_from(0) {
@@ -142,7 +142,8 @@ impl From<PipeAsked> for WirePipe {
 }
 
 impl WirePipe {
-    fn read(self) -> Option<PipeAsked> {
+    #[inline]
+    pub(in super::super) fn read(self) -> Option<PipeAsked> {
         Some(PipeAsked {
             family: self.family,
             size: self.size,
@@ -159,6 +160,7 @@ impl PartsAsked {
         (self.pipe.into(), task, self.from)
     }
 
+    #[inline]
     pub(in super::super) fn read((pipe, task, from): WireAsked) -> Option<Self> {
         let task = match task {
             Some(code) => Some(Task::from_code(code)?),
@@ -174,6 +176,7 @@ impl HeldAsked {
         (self.pipe.into(), self.part, self.from)
     }
 
+    #[inline]
     pub(in super::super) fn read((pipe, part, from): WireAsked) -> Option<Self> {
         let pipe = pipe.read()?;
         Some(Self { pipe, part, from })

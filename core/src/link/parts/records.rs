@@ -5,6 +5,7 @@ use serde::{Deserialize, Deserializer};
 
 use super::{HELD_PAGE, PARTS_PAGE};
 use crate::joint::{Decides, Fit, Verdict};
+use crate::numbers::Figures;
 
 /// What is said of a part.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -120,6 +121,8 @@ pub struct Records<'a, const N: usize>(pub(in super::super) &'a [[u8; N]]);
 pub type PartRecords<'a> = Records<'a, SAID>;
 /// What holds and what could hurt, one behind the other.
 pub type HeldRecords<'a> = Records<'a, 2>;
+/// Figures, one behind the other.
+pub type FigureRecords<'a> = Records<'a, 8>;
 
 impl<'a> PartRecords<'a> {
     /// Each part.
@@ -132,6 +135,13 @@ impl<'a> HeldRecords<'a> {
     /// Each thing.
     pub fn iter(&self) -> impl Iterator<Item = Held> + use<'a> {
         self.0.iter().filter_map(|bytes| Held::read(*bytes))
+    }
+}
+
+impl<'a> FigureRecords<'a> {
+    /// Each figure; one that there is not is no number.
+    pub fn iter(&self) -> impl Iterator<Item = f64> + use<'a> {
+        self.0.iter().map(|bytes| f64::from_le_bytes(*bytes))
     }
 }
 
@@ -157,5 +167,11 @@ impl<'de: 'a, 'a> Deserialize<'de> for PartRecords<'a> {
 impl<'de: 'a, 'a> Deserialize<'de> for HeldRecords<'a> {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
         records(from, |one| Held::read(one).is_some(), HELD_PAGE)
+    }
+}
+
+impl<'de: 'a, 'a> Deserialize<'de> for FigureRecords<'a> {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        records(from, |_| true, Figures::MOST)
     }
 }

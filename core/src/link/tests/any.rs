@@ -12,6 +12,7 @@ use crate::clue::{ClueName, Plans, Told};
 use crate::identify::{Answer, Hazards, MAX_CANDIDATES, OutOfRound, Outcome, Weight};
 use crate::joint::{Form, Job, Owner, Task, Verdict};
 use crate::length::{Length, Unit};
+use crate::numbers::{About, Figures, NoNumbers, SiteTold};
 use crate::print::Line;
 use crate::reading::{Clock, Query, Reading, ReadingError, Site};
 
@@ -154,6 +155,39 @@ fn no_pipe() -> impl Strategy<Value = NoPipe> {
     ]
 }
 
+fn told() -> impl Strategy<Value = SiteTold> {
+    let inches = (of(1..=780u16), of(12..=780u16));
+    let rest = (of(1..=1000u16), of(0..255u8), of(-40..=150i16));
+    (inches, rest, any::<[bool; 2]>()).prop_map(
+        |((cover, stick), (psi, soil, fahrenheit), [wet, open])| SiteTold {
+            psi,
+            cover,
+            soil,
+            wet,
+            open,
+            stick,
+            fahrenheit,
+        },
+    )
+}
+
+/// Why there are no numbers, by its code.
+pub(super) const NO_NUMBERS: [NoNumbers; 13] = [
+    NoNumbers::Pressure,
+    NoNumbers::Cover,
+    NoNumbers::Temperature,
+    NoNumbers::Soil,
+    NoNumbers::Drain,
+    NoNumbers::Fused,
+    NoNumbers::Material,
+    NoNumbers::NoPlan,
+    NoNumbers::Size,
+    NoNumbers::NotGlued,
+    NoNumbers::TooCold,
+    NoNumbers::TooHot,
+    NoNumbers::TooMuchPressure,
+];
+
 /// Any request.
 pub(super) fn any_request() -> impl Strategy<Value = Request> {
     let part = (0..4u16).prop_map(|part| Part::at(part * 256).unwrap());
@@ -171,6 +205,9 @@ pub(super) fn any_request() -> impl Strategy<Value = Request> {
             .prop_map(|(pipe, task, from)| Request::Parts(PartsAsked { pipe, task, from })),
         (pipe(), of(any::<u8>()), any::<u8>())
             .prop_map(|(pipe, part, from)| Request::Held(HeldAsked { pipe, part, from })),
+        told().prop_map(|told| Request::Set(Setting::Told(told))),
+        (pipe(), proptest::sample::select(&About::ALL[..]), told())
+            .prop_map(|(pipe, about, site)| Request::Numbers(NumbersAsked { pipe, about, site })),
     ]
 }
 
@@ -321,10 +358,24 @@ proptest! {
         there_and_back(sequence, Response::Held(error.map_or(Ok(said), Err)))?;
     }
 
+    #[test]
+    fn numbers_come_through(
+        sequence: u8,
+        refused in of(any::<u16>()),
+        all in vec(any::<[u8; 8]>(), 0..=Figures::MOST),
+        why in of(proptest::sample::select(&NO_NUMBERS[..])),
+        error in of(no_pipe()),
+    ) {
+        let figures = Records(&all[..]);
+        prop_assert!(figures.iter().map(f64::to_le_bytes).eq(all.iter().copied()));
+        let said = NumbersSaid { refused, figures, why };
+        there_and_back(sequence, Response::Numbers(error.map_or(Ok(said), Err)))?;
+    }
+
     /// Any bytes are refused, or are the one spelling of what was read from them.
     #[test]
     fn any_bytes_are_read_or_refused(
-        number in prop_oneof![0u8..7, 112u8..115, any::<u8>()],
+        number in prop_oneof![0u8..8, 112u8..115, any::<u8>()],
         bytes in vec(prop_oneof![0u8..4, any::<u8>()], 0..60),
     ) {
         let bytes = [&[VERSION, 9, number], &bytes[..]].concat();

@@ -7,6 +7,7 @@ use crate::identify::{Answer, Hazards, MAX_CANDIDATES, OutOfRound, Weight};
 use crate::image::layout::MAX_CLUES;
 use crate::joint::{Form, Owner, Task};
 use crate::length::Length;
+use crate::numbers::{About, Figures, NoNumbers, SiteTold};
 use crate::print::Line;
 use crate::reading::{Clock, Query, Reading, ReadingError};
 
@@ -86,6 +87,18 @@ fn no_request_is_longer_than_promised() {
         form: Form::Flanged,
         owner: Owner::Purveyor,
     };
+    let site = SiteTold {
+        psi: Some(SiteTold::MOST_PSI),
+        cover: Some(SiteTold::MOST_INCHES),
+        soil: Some(254),
+        wet: true,
+        open: true,
+        stick: Some(SiteTold::MOST_INCHES),
+        fahrenheit: Some(SiteTold::HOTTEST),
+    };
+    let about = About::Glue;
+    let numbers = Request::Numbers(NumbersAsked { pipe, about, site });
+    assert_eq!(payload(&request(0, &numbers)).len(), 21);
     for asked in [
         Request::Set(Setting::JawDepth(Some(LONGEST))),
         Request::Screen(Part::at(768)),
@@ -136,7 +149,13 @@ fn no_response_is_longer_than_promised() {
         held: Records(&[[2, 255]; HELD_PAGE]),
         next: Some(255),
     };
+    let numbers = NumbersSaid {
+        refused: Some(u16::MAX),
+        figures: Records(&[[255; 8]; Figures::MOST]),
+        why: Some(NoNumbers::TooMuchPressure),
+    };
     for (said, bytes) in [
+        (Response::Numbers(Ok(numbers)), 83),
         (Response::Hello(hello), 173),
         (Response::Screen(screen), MAX_RESPONSE),
         (Response::Identify(Ok(answer())), 225),

@@ -5,6 +5,7 @@ mod frame;
 mod largest;
 mod line;
 mod pinned;
+mod pinned_numbers;
 mod pinned_parts;
 mod refused;
 

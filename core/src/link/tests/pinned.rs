@@ -314,6 +314,7 @@ fn numbers_kept_free_are_free() {
         number::LOG,
         number::PARTS,
         number::HELD,
+        number::NUMBERS,
         number::VERSION,
         number::UNKNOWN,
         number::MALFORMED,

@@ -16,7 +16,7 @@ fn every_intact_frame_is_answered() {
         assert_eq!(refused(&[version, 5]), (5, ours));
         assert_eq!(refused(&[version, 5, 0, 9]), (5, ours));
     }
-    for number in 7..=255 {
+    for number in 8..=255 {
         assert_eq!(refused(&[1, 6, number]), (6, Refusal::Unknown { number }));
         let longer = [1, 6, number, 0, 0];
         assert_eq!(refused(&longer), (6, Refusal::Unknown { number }));
@@ -38,8 +38,14 @@ fn every_intact_frame_is_answered() {
         (&[1, 7, 5, 0, 0, 0, 0, 0, 1, 6, 0], 7),
         (&[1, 7, 6, 0, 0, 0, 6, 0, 0, 0], 7),
         (&[1, 7, 6, 0, 0, 0, 0, 0], 7),
+        // A task and numbers that there are not, a site that cannot be, and none.
+        (&[1, 7, 7, 0, 0, 0, 0, 0, 1, 0, 0, 0], 7),
+        (&[1, 7, 7, 0, 0, 0, 0, 0, 0, 12, 0], 7),
+        (&[1, 7, 7, 0, 0, 0, 0, 0, 0, 0, 0xe9, 7], 7),
+        (&[1, 7, 7, 0, 0, 0, 0, 0, 0, 0], 7),
         // A setting, a unit and a truth value that there are not.
-        (&[1, 7, 3, 5, 0], 7),
+        (&[1, 7, 3, 6, 0], 7),
+        (&[1, 7, 3, 5, 0xe9, 7], 7),
         (&[1, 7, 3, 0, 2], 7),
         (&[1, 7, 3, 3, 2], 7),
         // Inches with a needless byte.
@@ -65,7 +71,7 @@ fn a_host_reads_no_reply_that_a_device_would_not_write() {
     assert_eq!(read(&[1, 7, 3, 0]), Ok(Response::Set(Ok(()))));
     let version = Err(Refusal::Version { ours: 1 });
     assert_eq!(read(&[2, 7, 3, 0]), version);
-    assert_eq!(read(&[1, 7, 7]), Err(Refusal::Unknown { number: 7 }));
+    assert_eq!(read(&[1, 7, 8]), Err(Refusal::Unknown { number: 8 }));
     // A part of five bytes; verdicts and reasons that there are not; more parts than a page has; what neither holds nor hurts.
     let parts = |count: usize, one: &[u8]| {
         [

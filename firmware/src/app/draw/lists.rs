@@ -8,7 +8,7 @@ use springline_core::reading::{ReadingError, Site};
 use super::pager::Pager;
 use super::pen::{LINE, Pen};
 use crate::app::text::{Line, add, decimal, number};
-use crate::app::{App, Notice, Second};
+use crate::app::{App, Notice, Second, Settings, figures};
 use crate::letters::Letters;
 use springline_core::Length;
 
@@ -153,7 +153,7 @@ pub(super) fn settings(app: &App<'_>, row: u8, pen: &mut Pen<'_>) {
                 add(&mut line, "buried    ");
                 add(&mut line, if settings.buried { "yes" } else { "no" });
             }
-            _ => {
+            4 => {
                 add(&mut line, "owner     ");
                 add(
                     &mut line,
@@ -164,6 +164,7 @@ pub(super) fn settings(app: &App<'_>, row: u8, pen: &mut Pen<'_>) {
                     },
                 );
             }
+            index => trench(app, index - Settings::TRENCH, &mut line),
         }
         let y = 13 + i32::from(index - from) * LINE;
         if index == row {
@@ -173,6 +174,52 @@ pub(super) fn settings(app: &App<'_>, row: u8, pen: &mut Pen<'_>) {
         }
     }
     foot(pen, "< > change  SET: done");
+}
+
+/// A setting that is about the trench.
+#[inline(never)]
+fn trench(app: &App<'_>, row: u8, line: &mut Line) {
+    let Settings { told, unit, .. } = app.settings;
+    let names = [
+        "pressure  ",
+        "cover     ",
+        "soil      ",
+        "gr. water ",
+        "trench    ",
+        "stick     ",
+        "pipe at   ",
+    ];
+    add(line, names.get(usize::from(row)).unwrap_or(&""));
+    let text = match row {
+        0 => match told.pressure() {
+            Some(told) => return figures::pressure(line, told, unit),
+            None => "not known",
+        },
+        1 => match told.cover() {
+            Some(told) => return figures::place(line, told, unit),
+            None => "not known",
+        },
+        2 => match told.soil {
+            Some(word) => {
+                let word = app.image.soil_words().nth(usize::from(word));
+                word.map_or("", |word| app.image.soil_word(&word))
+            }
+            None => "not known",
+        },
+        3 if told.wet => "above pipe",
+        3 => "below pipe",
+        4 if told.open => "open",
+        4 => "filled",
+        5 => match told.stick() {
+            Some(told) => return figures::place(line, told, unit),
+            None => "not known",
+        },
+        _ => match told.temperature() {
+            Some(told) => return figures::temperature(line, told, unit),
+            None => "not known",
+        },
+    };
+    add(line, text);
 }
 
 /// What was no reading, and what to do about it.

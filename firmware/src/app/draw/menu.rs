@@ -15,14 +15,17 @@ use crate::letters::Letters;
 /// Lines below the bar.
 const LINES: u16 = 5;
 
-/// What is offered: the tasks in their order, then two more.
-const OFFERS: [&str; 8] = [
+/// What is offered: the tasks in their order, numbers, then two more.
+const OFFERS: [&str; 11] = [
     "repair",
     "branch, outlet",
     "valve, meter, pump",
     "turn, resize, end",
     "go under a road",
     "join another pipe",
+    "thrust: bends, tees",
+    "bolts",
+    "go in, turn, glue",
     "what holds it",
     "cautions",
 ];

@@ -3,6 +3,7 @@
 mod answer;
 mod lists;
 mod menu;
+mod numbers;
 mod others;
 mod pager;
 mod parts;
@@ -51,6 +52,7 @@ fn screen(app: &App<'_>, pen: &mut Pen<'_>) -> Pages {
             return parts::part(app, pipe, (task, at), page, pen);
         }
         (Screen::Holds(page), Some(pipe)) => parts::holds(app, pipe, page, pen),
+        (Screen::Numbers(about, page), Some(pipe)) => numbers::numbers(app, pipe, about, page, pen),
         (Screen::Cautions(page), Some(pipe)) => parts::warned(app, pipe, page, pen),
         (single, pipe) => {
             match (single, pipe) {

@@ -241,7 +241,7 @@ pub(super) fn nothing(app: &App<'_>, pipe: &Pipe, page: u8, pen: &mut Pen<'_>) -
 }
 
 /// The cautions that are due of pipes, each on a page.
-fn due(app: &App<'_>, rows: &[u16], doing: Doing, pager: &mut Pager<'_, '_>) {
+pub(super) fn due(app: &App<'_>, rows: &[u16], doing: Doing, pager: &mut Pager<'_, '_>) {
     let image = &app.image;
     for one in image.cautions() {
         let mut rows = rows.iter();

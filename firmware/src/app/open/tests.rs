@@ -5,6 +5,7 @@ use std::vec::Vec;
 use springline_core::identify::Outcome;
 use springline_core::image::Image;
 use springline_core::joint::{self, Decides, Owner, Task, Verdict, holders};
+use springline_core::numbers::{About, Figures, NoNumbers, SiteTold, at};
 use springline_tables::IMAGE;
 
 use super::{Open, Pipes, Said};
@@ -156,4 +157,62 @@ fn a_stop_is_a_stop_whatever_leads() {
         assert!(matches!(Open::of(&image, &pipe), Open::TooMany), "{mils}");
     }
     assert!(seen > 20, "{seen}");
+}
+
+/// Numbers are said where every pipe has them: the longest length, the lowest pressure to stay below; and nothing where they differ.
+#[test]
+fn numbers_hold_for_every_pipe() {
+    let image = image();
+    let told = SiteTold {
+        psi: Some(150),
+        cover: Some(36),
+        stick: Some(240),
+        ..SiteTold::NOTHING
+    };
+    let numbers = |size, families: &[&str], about| {
+        pipes(&image, size, families).numbers(&image, about, &told)
+    };
+    for about in About::ALL {
+        let one = |family| numbers("6", &[family], about).expect("of one");
+        let both = numbers("6", &["c900", "pvco"], about);
+        let (one, other) = (one("c900"), one("pvco"));
+        let About::Hold(_) = about else {
+            let held = both.expect("PVC of one OD");
+            let all = |page: Result<Figures, NoNumbers>| {
+                page.map(|page| {
+                    page.all()
+                        .iter()
+                        .map(|one| one.to_bits())
+                        .collect::<Vec<_>>()
+                })
+            };
+            assert_eq!(all(held), all(one), "{about:?}");
+            assert_eq!(all(held), all(other), "{about:?}");
+            continue;
+        };
+        let get = |page: &Result<Figures, NoNumbers>, place| {
+            let page = page.as_ref().expect("numbers");
+            page.get(place).expect("a figure")
+        };
+        let both = both.expect("PVC of one OD");
+        let longest = get(&one, at::LENGTH).max(get(&other, at::LENGTH));
+        assert_eq!(get(&both, at::LENGTH).to_bits(), longest.to_bits());
+        let lowest = get(&one, at::UNTIL).min(get(&other, at::UNTIL));
+        assert_eq!(get(&both, at::UNTIL).to_bits(), lowest.to_bits());
+    }
+    let quarter = About::ALL[0];
+    // Soil rows of two procedures; another OD; one of them fused; bolts are by the nominal size all the same.
+    for families in [
+        &["c900", "ductile-iron"][..],
+        &["c900", "ips-pvc"],
+        &["c900", "hdpe-dips"],
+    ] {
+        assert!(numbers("6", families, quarter).is_none(), "{families:?}");
+        let bolts = numbers("6", families, About::Mechanical).expect("6 in is 6 in");
+        assert_eq!(bolts.expect("bolts").get(at::BOLTS), Some(6.0));
+    }
+    let drain = numbers("6", &["sewer-pvc"], quarter).expect("of one");
+    assert_eq!(drain.expect_err("a drain"), NoNumbers::Drain);
+    let fused = numbers("6", &["hdpe-dips"], quarter).expect("of one");
+    assert_eq!(fused.expect_err("it is fused"), NoNumbers::Fused);
 }
