@@ -104,3 +104,29 @@ fn prop_assert_close(a: f64, b: f64) -> Result<(), TestCaseError> {
     prop_assert!((a - b).abs() <= 1e-9 * (1.0 + a.abs()), "{} and {}", a, b);
     Ok(())
 }
+
+/// Against the system's own functions, of radians, every hundredth of a degree twice round both ways; and exactly where it is known.
+#[test]
+fn sines_and_cosines() {
+    let mut most: f64 = 0.0;
+    for step in -72_000..=72_000 {
+        let degrees = f64::from(step) / 100.0;
+        let angle = Angle::degrees(degrees);
+        let (sin, cos) = degrees.to_radians().sin_cos();
+        most = most
+            .max((angle.sin() - sin).abs())
+            .max((angle.cos() - cos).abs());
+    }
+    // Radians of two turns are off by 1e-15 themselves.
+    assert!(most < 2e-15, "{most:e}");
+    for (degrees, sin, cos) in [
+        (0.0, 0.0, 1.0),
+        (90.0, 1.0, 0.0),
+        (-90.0, -1.0, 0.0),
+        (180.0, 0.0, -1.0),
+    ] {
+        let angle = Angle::degrees(degrees);
+        assert!((angle.sin() - sin).abs() < 1e-300 && (angle.cos() - cos).abs() < 1e-300);
+    }
+    assert!((Angle::degrees(30.0).sin() - 0.5).abs() < 1e-15);
+}

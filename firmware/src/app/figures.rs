@@ -186,3 +186,77 @@ pub(crate) fn lasts(line: &mut Line, time: Duration) {
 pub(crate) fn hundredths(line: &mut Line, hundredths: u16) {
     decimals(line, u32::from(hundredths), 2);
 }
+
+#[cfg(test)]
+mod tests {
+    use std::borrow::ToOwned;
+    use std::string::String;
+
+    use super::*;
+
+    fn shown(figure: impl FnOnce(&mut Line)) -> String {
+        let mut line = Line::new();
+        figure(&mut line);
+        line.as_str().to_owned()
+    }
+
+    #[test]
+    fn lengths_are_never_shorter_and_pressures_never_higher() {
+        let (us, metric) = (Unit::Inch, Unit::Millimetre);
+        let feet = |feet, unit| shown(|line| length(line, Distance::feet(feet), unit));
+        assert_eq!(feet(20.0, us), "20 ft");
+        assert_eq!(feet(20.01, us), "21 ft");
+        assert_eq!(feet(20.0, metric), "6.1 m");
+        assert_eq!(feet(19.69, metric), "6.1 m");
+        for (psi, unit, text, any) in [
+            (3.99, us, "3 psi", true),
+            (0.99, us, "0 psi", false),
+            (4.2, metric, "0.2 bar", true),
+            (1.4, metric, "0 bar", false),
+        ] {
+            let mut line = Line::new();
+            assert_eq!(below(&mut line, Pressure::psi(psi), unit), any);
+            assert_eq!(line.as_str(), text);
+        }
+    }
+
+    #[test]
+    fn figures_are_as_people_read_them() {
+        let (us, metric) = (Unit::Inch, Unit::Millimetre);
+        let push = Force::lbf(13_684.4);
+        assert_eq!(shown(|line| force(line, push, us)), "13684 lb");
+        assert_eq!(shown(|line| force(line, push, metric)), "60.9 kN");
+        let psi = Pressure::psi(150.0);
+        assert_eq!(shown(|line| pressure(line, psi, metric)), "10.34 bar");
+        for (inches_of, text) in [
+            (0.75, "3/4 in"),
+            (3.5, "3-1/2 in"),
+            (2.0, "2 in"),
+            (1.15625, "1-5/32 in"),
+            (0.0, "0 in"),
+        ] {
+            let of = Distance::inches(inches_of);
+            assert_eq!(shown(|line| inches(line, of)), text);
+        }
+        assert_eq!(
+            shown(|line| depth(line, Distance::inches(3.5), metric)),
+            "89 mm"
+        );
+        assert_eq!(shown(|line| angle(line, Angle::degrees(8.3))), "8.3 deg");
+        assert_eq!(shown(|line| angle(line, Angle::degrees(5.39))), "5.3 deg");
+        for (fahrenheit, text) in [(14.0, "-10 C"), (32.0, "0 C"), (70.0, "21 C")] {
+            let at = Temperature::fahrenheit(fahrenheit);
+            assert_eq!(shown(|line| temperature(line, at, metric)), text);
+        }
+        for (minutes, text) in [(30.0, "30 min"), (60.0, "1 h"), (90.2, "1 h 31 min")] {
+            let time = Duration::minutes(minutes);
+            assert_eq!(shown(|line| lasts(line, time)), text);
+        }
+        assert_eq!(shown(|line| hundredths(line, 150)), "1.5");
+        assert_eq!(shown(|line| hundredths(line, 105)), "1.05");
+        assert_eq!(
+            shown(|line| place(line, Distance::inches(36.0), metric)),
+            "0.91 m"
+        );
+    }
+}
