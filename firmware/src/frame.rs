@@ -64,7 +64,8 @@ impl Frame {
         let Some(bytes) = row.and_then(|row| row.get_mut(x / 8..)) else {
             return;
         };
-        for (byte, mask) in bytes.iter_mut().zip([first, second, third]) {
+        // By reference: an array that is used up goes through a function of its own, once for each byte.
+        for (byte, mask) in bytes.iter_mut().zip(&[first, second, third]) {
             *byte = if lit { *byte | mask } else { *byte & !mask };
         }
     }

@@ -128,10 +128,11 @@ impl Tell<'_, '_, '_> {
     /// Behind a figure: that it is recalled or common practice.
     #[inline(never)]
     fn mark(&mut self, place: usize) {
-        match self.figures.get(place).map(figures::nearest) {
-            Some(4) => self.pager.text("(from memory)"),
-            Some(3) => self.pager.text("(common practice)"),
-            _ => {}
+        let grade = figures::nearest(self.get(place));
+        if grade == Grade::Memory as u32 {
+            self.pager.text("(from memory)");
+        } else if grade == Grade::Practice as u32 {
+            self.pager.text("(common practice)");
         }
     }
 
@@ -232,8 +233,8 @@ impl Tell<'_, '_, '_> {
         } else {
             "soil not known: worst row,"
         });
-        let row = self.figures.get(at::SOIL).map(figures::nearest);
-        if let Some(row) = row.and_then(|row| u8::try_from(row).ok()) {
+        let row = figures::nearest(self.get(at::SOIL));
+        if let Ok(row) = u8::try_from(row) {
             self.pager.text(image.soil_name(row));
             if image.soil(row).grade == Grade::Memory as u8 {
                 self.pager.text("(from memory)");

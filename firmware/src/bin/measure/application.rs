@@ -5,6 +5,7 @@ use core::hint::black_box;
 use semihosting::println;
 use springline_core::image::Image;
 use springline_core::link::{Setting, Text};
+use springline_core::numbers::SiteTold;
 use springline_firmware::app::{App, Effect, Identity, Input, Screen};
 use springline_firmware::board::Key;
 
@@ -30,6 +31,7 @@ pub(crate) fn application(counter: &Counter, image: &Image<'static>) {
     if app.set(Setting::JawDepth(None)).is_ok() {
         measure(counter, &mut app, "panel");
         parts(counter, &mut app);
+        numbers(counter, &mut app);
     }
     println!("application_bytes {}", size_of::<App<'_>>());
 }
@@ -83,6 +85,46 @@ fn parts(counter: &Counter, app: &mut App<'_>) {
     list.print("panel_list");
     part.print("panel_part");
     println!("panel_parts_stack {stack}");
+}
+
+/// From the press of a button to what holds a dead end, in the worst soil of as many pipes as are left, and to the longest of the
+/// other numbers.
+#[inline(never)]
+fn numbers(counter: &Counter, app: &mut App<'_>) {
+    let told = SiteTold {
+        psi: Some(150),
+        cover: Some(36),
+        stick: Some(240),
+        fahrenheit: Some(70),
+        ..SiteTold::NOTHING
+    };
+    if app.set(Setting::Told(told)).is_err() {
+        return;
+    }
+    let (mut thrust, mut others) = (Spread::new(), Spread::new());
+    let mut stack = 0;
+    for mils in (400..40_000).step_by(50) {
+        for byte in line(mils) {
+            app.take(Input::Gauge(byte));
+        }
+        app.take(Input::Gauge(b'\r'));
+        settle(app);
+        press(app, &[Key::Right]);
+        if app.screen() != Screen::Menu(0) {
+            continue;
+        }
+        press(app, &[Key::Down; 6]);
+        let painted = Painted::below();
+        for at in 0..12 {
+            let (instructions, ()) = counter.count(|| press(black_box(app), &[Key::Right]));
+            let spread = if at < 6 { &mut thrust } else { &mut others };
+            spread.add(instructions, mils);
+        }
+        stack = stack.max(painted.touched());
+    }
+    thrust.print("panel_thrust");
+    others.print("panel_numbers");
+    println!("panel_numbers_stack {stack}");
 }
 
 #[inline(never)]
