@@ -16,6 +16,7 @@ mod rating;
 mod read;
 mod restrain;
 mod share;
+mod show;
 mod site;
 mod tables;
 

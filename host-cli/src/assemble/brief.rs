@@ -8,7 +8,7 @@ use springline_core::unit::{Pressure, Temperature};
 
 use super::AssembleArgs;
 use super::made::{Made, constant, quantity};
-use super::times::{degrees_words, pressure_words, why_none};
+use super::times::{degrees_words, why_none};
 use crate::bolts::words::Sourced;
 use crate::parse::Unit;
 
@@ -56,11 +56,6 @@ pub(crate) fn wait(
 /// `80 F`, `27 C`.
 pub(crate) fn degrees(at: Temperature, unit: Unit) -> String {
     degrees_words(at, unit)
-}
-
-/// `150 psi`, `1034 kPa`.
-pub(crate) fn psi(pressure: Pressure, unit: Unit) -> String {
-    pressure_words(pressure, unit)
 }
 
 /// How many joints of a size a pound of lubricant or a quart of cement makes, and where that comes from.

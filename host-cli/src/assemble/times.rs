@@ -13,6 +13,7 @@ use crate::bolts::words::{self, Sourced};
 use crate::cli::YesNo;
 use crate::fits::known::Known;
 use crate::parse::{self, Unit};
+use crate::show;
 
 /// Times of one band of temperature.
 pub(super) struct Band {
@@ -70,9 +71,9 @@ impl Glue {
         let split = rows.first().map_or(180, |row| row.hours.1);
         let split = Pressure::psi(f64::from(split));
         let pressures: Vec<(String, Pressure)> = match told {
-            Some(told) => vec![(pressure_words(told, unit), told)],
+            Some(told) => vec![(show::pressure(told, unit), told)],
             None => vec![
-                (format!("up to {}", pressure_words(split, unit)), split),
+                (format!("up to {}", show::pressure(split, unit)), split),
                 (String::from("above"), split + Pressure::psi(1.0)),
             ],
         };
@@ -126,13 +127,6 @@ pub(super) fn degrees_words(at: Temperature, unit: Unit) -> String {
     }
 }
 
-pub(super) fn pressure_words(pressure: Pressure, unit: Unit) -> String {
-    match unit {
-        Unit::Inch => format!("{:.0} psi", pressure.in_psi()),
-        Unit::Millimetre => format!("{:.0} kPa", pressure.in_kpa()),
-    }
-}
-
 /// `45 min`, `6 h`, `1 h 30 min`, `4 days`.
 pub(crate) fn lasts(time: Duration) -> String {
     let minutes = time.in_minutes().ceil();
@@ -167,7 +161,7 @@ pub(super) fn why_none(why: NoWait, unit: Unit) -> String {
         ),
         NoWait::TooMuchPressure(most) => format!(
             "no times above {} in this size: the cement maker's",
-            pressure_words(most, unit)
+            show::pressure(most, unit)
         ),
         NoWait::Nothing => String::from("no times in the tables"),
     }

@@ -3,30 +3,7 @@
 use springline_core::unit::{Area, Distance, Force, LineLoad, Pressure, UnitWeight, Volume};
 
 use crate::parse::Unit;
-
-/// A whole number with commas.
-fn grouped(value: f64) -> String {
-    let digits = format!("{value:.0}");
-    let mut out = String::new();
-    for (at, digit) in digits.chars().enumerate() {
-        let left = digits.len() - at;
-        if at > 0 && left.is_multiple_of(3) {
-            out.push(',');
-        }
-        out.push(digit);
-    }
-    out
-}
-
-/// A number with at most so many decimals and no idle zeros.
-fn trimmed(value: f64, places: usize) -> String {
-    let text = format!("{value:.places$}");
-    if text.contains('.') {
-        text.trim_end_matches('0').trim_end_matches('.').to_owned()
-    } else {
-        text
-    }
-}
+use crate::show::{rated, trimmed, whole as grouped};
 
 /// Where an output is in inches and pounds, or metric.
 #[derive(Clone, Copy)]
@@ -57,12 +34,7 @@ impl Show {
 
     /// What is rated, whole psi or hundredths of a bar: never higher.
     pub(super) fn rated(self, pressure: Pressure) -> String {
-        if self.us() {
-            self.below(pressure)
-        } else {
-            let hundredths = (pressure.in_bar() * 100.0 + 1e-9).floor() / 100.0;
-            format!("{} bar", trimmed(hundredths, 2))
-        }
+        rated(pressure, self.0)
     }
 
     /// A pressure to stay below: rounded down, whole psi or tenths of a bar.

@@ -1,17 +1,24 @@
 //! What a user is to look at before the lengths.
 
 use springline_core::image::Image;
-use springline_core::thrust::{Fitting, Side, StopKind};
+use springline_core::thrust::{Fitting, Governs, Side, StopKind};
 use springline_core::unit::{Distance, Pressure};
 
-use super::answer::{Answer, Held};
+use super::answer::{Answer, Held, No};
 use super::args::RestrainArgs;
 use super::legs::LegSaid;
+use super::work::practice;
 use crate::rating::{self, Rating};
 
 impl Answer {
-    /// A pressure above the class as heat leaves it, or a class that nobody told.
-    pub(super) fn warn_class(&mut self, image: &Image<'_>, pressure: Pressure) {
+    /// A pressure above the class as heat leaves it, or a class that nobody told. What stands on the line for hours must be
+    /// within the class: whether it is not is given back, with what would be enough. What comes once in a while, a surge and a
+    /// regulator that fails, may be above it by some standards, and is told.
+    pub(super) fn hold_to_class(
+        &mut self,
+        image: &Image<'_>,
+        (governs, pressure): (Governs, Pressure),
+    ) -> Option<No> {
         let left = self.left;
         let rated = rating::ratings(image, &self.known);
         let holds = |one: &Rating| pressure <= one.class * left;
@@ -32,8 +39,9 @@ impl Answer {
                 self.warnings.push(String::from(
                     "CLASS WITHOUT A PRESSURE in the tables: nothing is held against it. Ask its maker or the owner.",
                 ));
-                return;
+                return None;
             };
+            let mut no = None;
             if !holds(own) {
                 // Of the other classes, as they are printed today.
                 let all = rating::of_row(image, &self.known);
@@ -44,13 +52,24 @@ impl Answer {
                     told(&above)
                 };
                 let most = self.show.rated(own.class * left);
-                self.warnings.push(format!(
-                    "ABOVE THE CLASS: {shown} on {}, rated {most}{warm}. Enough is: {enough}.",
-                    own.name()
-                ));
+                if matches!(governs, Governs::Surge | Governs::FailedOpen) {
+                    self.warnings.push(format!(
+                        "ABOVE THE CLASS: {shown} on {}, rated {most}{warm}. Enough is: {enough}.",
+                        own.name()
+                    ));
+                } else {
+                    let because = format!(
+                        "ABOVE THE CLASS: {shown} on {}, rated {most}{warm}. No joint that is held helps a pipe that is not rated for it.",
+                        own.name()
+                    );
+                    let instead = format!(
+                        "Enough is: {enough}. Read the print again (--class), or bring the pressure down."
+                    );
+                    no = Some(practice(&because, &instead));
+                }
             }
             self.rated = rated.into_iter().next();
-            return;
+            return no;
         }
         let below: Vec<_> = rated.iter().filter(|one| !holds(one)).collect();
         if !below.is_empty() {
@@ -59,6 +78,7 @@ impl Answer {
                 told(&below)
             ));
         }
+        None
     }
 
     /// What is to be known of this plan beside its lengths.

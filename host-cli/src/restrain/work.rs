@@ -34,7 +34,8 @@ pub(super) struct Work<'a> {
     pub(super) cover: Distance,
 }
 
-fn practice(because: &str, instead: &str) -> No {
+/// A "no" out of common practice.
+pub(super) fn practice(because: &str, instead: &str) -> No {
     No {
         stop: false,
         because: because.to_owned(),
@@ -59,7 +60,7 @@ impl Answer {
         self.what = what(args, &fitting, self.show, self.other.as_ref());
         self.pressures = site::pressures(args)?;
         self.governs = self.pressures.highest();
-        let Some((_, pressure)) = self.governs else {
+        let Some((governs, pressure)) = self.governs else {
             bail!("no pressure\n  try: --shutoff 130psi");
         };
         self.temperature = args
@@ -75,7 +76,10 @@ impl Answer {
             return Ok(());
         };
         self.left = left;
-        self.warn_class(image, pressure);
+        if let Some(no) = self.hold_to_class(image, (governs, pressure)) {
+            self.none = Some(no);
+            return Ok(());
+        }
         let force = thrust(&fitting, &line, pressure);
         let cover = cover(args)?;
         let turn = fitting

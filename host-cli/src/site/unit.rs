@@ -1,17 +1,10 @@
 //! Quantities as people read them, in the unit of the setting.
 
-use springline_core::unit::{Distance, Flow, Pressure, Speed, Volume};
+use springline_core::unit::{Distance, Flow, Speed, Volume};
 
 use crate::format;
 use crate::parse::Unit;
-
-/// `207 psi` or `1427 kPa`.
-pub(crate) fn pressure(pressure: Pressure, unit: Unit) -> String {
-    match unit {
-        Unit::Inch => format!("{} psi", whole(pressure.in_psi())),
-        Unit::Millimetre => format!("{} kPa", whole(pressure.in_kpa())),
-    }
-}
+pub(crate) use crate::show::{plain, pressure, rated, whole};
 
 /// A stretch of line: `2,000 ft` or `610 m`.
 pub(crate) fn line(length: Distance, unit: Unit) -> String {
@@ -83,49 +76,6 @@ pub(crate) fn volume(volume: Volume, unit: Unit) -> String {
         Unit::Inch => format!("{} gal", plain(volume.in_gallons())),
         Unit::Millimetre => format!("{} L", plain(volume.in_litres())),
     }
-}
-
-/// A number to three digits or to the whole, thousands apart.
-pub(crate) fn plain(value: f64) -> String {
-    let places = match value.abs() {
-        size if size >= 99.95 => 0,
-        size if size >= 9.995 => 1,
-        size if size >= 0.095 => 2,
-        _ => 3,
-    };
-    let text = format!("{value:.places$}");
-    let text = if text.contains('.') {
-        text.trim_end_matches('0').trim_end_matches('.')
-    } else {
-        &text
-    };
-    thousands(text)
-}
-
-/// A whole number, thousands apart.
-pub(crate) fn whole(value: f64) -> String {
-    // Not minus nothing.
-    thousands(&format!("{:.0}", value.round() + 0.0))
-}
-
-fn thousands(text: &str) -> String {
-    let (digits, part) = text.split_once('.').unwrap_or((text, ""));
-    let (sign, digits) = match digits.strip_prefix('-') {
-        Some(rest) => ("-", rest),
-        None => ("", digits),
-    };
-    let mut out = String::from(sign);
-    for (at, digit) in digits.char_indices() {
-        if at > 0 && (digits.len() - at).is_multiple_of(3) {
-            out.push(',');
-        }
-        out.push(digit);
-    }
-    if !part.is_empty() {
-        out.push('.');
-        out.push_str(part);
-    }
-    out
 }
 
 #[cfg(test)]

@@ -282,7 +282,8 @@ impl Tell<'_, '_, '_> {
             let both = [low, self.get(at::TORQUE[1])].map(Torque::foot_pounds);
             self.say("torque ", &|line| figures::torques(line, both, unit));
             self.mark(at::TORQUE_GRADE);
-            self.pager.text("; clean low-alloy T-bolts; a restraint has its own");
+            self.pager
+                .text("; clean low-alloy T-bolts; a restraint has its own");
         } else {
             self.pager.text("torque: by who made gasket and flange");
         }

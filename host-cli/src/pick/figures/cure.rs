@@ -5,12 +5,13 @@ use springline_core::assembly::Nominal;
 use springline_core::image::Image;
 use springline_core::unit::{Duration, Pressure, Temperature};
 
-use crate::assemble::brief::{degrees, lasts, psi, wait};
+use crate::assemble::brief::{degrees, lasts, wait};
 use crate::pick::built::{Built, Pipes};
 use crate::pick::site::Site;
 use crate::restrain::args::RestrainArgs;
 use crate::restrain::brief::highest;
 use crate::share::{PRESSURES, RESTRAIN, typed};
+use crate::show;
 
 /// How long it takes.
 pub(in crate::pick) struct Cure {
@@ -75,7 +76,7 @@ pub(in crate::pick) fn cure(
         };
         let pressed = told.map_or_else(
             || String::from("pressure not told, so the longer figure (--highest)"),
-            |told| format!("for {}", psi(told, site.unit)),
+            |told| format!("for {}", show::pressure(told, site.unit)),
         );
         let damp = if wet {
             "damp air"

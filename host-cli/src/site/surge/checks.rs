@@ -9,7 +9,7 @@ use springline_core::unit::{Pressure, Speed};
 use super::Surge;
 use crate::site::pipe::Pipe;
 use crate::site::report::{Line, Report};
-use crate::site::unit::{plain, pressure, speed, whole};
+use crate::site::unit::{plain, pressure, rated as up_to, speed, whole};
 
 /// Adds what the pipe takes.
 pub(super) fn add(pipe: &Pipe<'_>, surge: &Surge, report: &mut Report) -> Result<()> {
@@ -60,7 +60,7 @@ fn rated(
         report.taken(older);
     }
     let rated = class * left;
-    let mut text = pressure(rated, unit);
+    let mut text = up_to(rated, unit);
     if left < 1.0 {
         text = format!(
             "{text}: {} of {} is left when warm",
