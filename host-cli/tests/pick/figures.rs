@@ -32,6 +32,26 @@ fn flat(line: &str) -> String {
 
 const TEE: &str = "cut-in tee c900 8 --class \"DR 18\" branch c900:6:\"DR 18\" --owner ours";
 
+/// A main that is tapped keeps its joints; the branch pulls on it.
+#[test]
+fn a_tapping_sleeve_asks_for_its_branch() {
+    let all = lines("outlet c900 8 --outlet 4 --owner ours --dry no");
+    let asks = told(&all, "measure", "restrain");
+    assert_eq!(asks.len(), 1, "{asks:?}");
+    assert!(
+        asks[0].contains("springline restrain FAMILY 4 dead-end"),
+        "{asks:?}"
+    );
+    assert!(
+        told(
+            &lines("outlet c900 8 --outlet 2 --owner ours"),
+            "figure",
+            "restrain"
+        )
+        .is_empty()
+    );
+}
+
 /// Bolts are those of AWWA C111 by `bolts`: a plain gland has a length, a restraint's gland has none.
 #[test]
 fn bolts_of_mechanical_joints_are_counted_over_the_job() {

@@ -141,6 +141,18 @@ impl Maker<'_> {
         Ok(all)
     }
 
+    /// What a branch out of a tapping sleeve does, whose own pipe nobody told.
+    pub(super) fn tapped(&self) -> Option<Figure> {
+        let taps = (0..self.built.parts.len()).any(|at| self.key(at) == "sleeve-tapping");
+        let size = self.site.outlet.as_deref().unwrap_or("SIZE");
+        taps.then(|| {
+            let text = format!(
+                "The branch is a dead end at its valve, and pulls off the main with all its push: springline restrain FAMILY {size} dead-end of the branch's own pipe, with the pressure and the cover, says how many of its joints are held. Whether the sleeve wants a block behind it is its maker's and the owner's to say. Unanswered, no water goes into the branch."
+            );
+            Figure::ask("restrain", text)
+        })
+    }
+
     /// The lines of what is off balance on a line.
     fn held_on(&self, line: &End, fitting: &[String], pull: &Pull<'_>) -> Result<Vec<Figure>> {
         let family = self.image.family(line.known.pipe.row.family);

@@ -118,6 +118,7 @@ impl Maker<'_> {
         if self.built.cuts > 0 {
             all.extend(self.hold()?);
         }
+        all.extend(self.tapped());
         all.extend(self.hole()?);
         if self.built.cuts > 0 {
             all.push(self.gallons()?);

@@ -38,7 +38,7 @@ pub(super) fn add(pipe: &Pipe<'_>, report: &mut Report) -> Result<()> {
             let text = if direct {
                 "never on this pipe: a saddle, or a tap tee."
             } else {
-                "no rule in the tables: ask the owner."
+                "no rule of theirs is known: half of the main at most, and what their own rule says: ask."
             };
             report.add(Line::new(mark(direct), text));
         }
