@@ -1,4 +1,4 @@
-//! From the answer to numbers: two presses and those that mark a line, and round to the next.
+//! From the answer to numbers: up and right, and on to the others.
 
 mod common;
 
@@ -26,6 +26,8 @@ fn settled() -> Desk {
 
 #[test]
 fn numbers_are_two_presses_from_the_answer() {
+    let desk = settled().keys(&[Up, Right]);
+    assert_eq!(desk.app.screen(), Screen::Numbers(About::ALL[0], 0));
     for (line, first) in [(6, 0), (7, 6), (8, 9)] {
         let mut desk = settled().keys(&[Right]).keys(&vec![Down; line]);
         desk.press(&[Right]);

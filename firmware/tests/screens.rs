@@ -259,7 +259,7 @@ fn told(told: SiteTold) -> Desk {
     desk
 }
 
-/// Numbers by their code, from the answer on: two presses to those that lead, right from each to the next.
+/// Numbers by their code, from the answer on: by the menu to those that lead, right from each to the next.
 fn numbers(mut desk: Desk, code: usize) -> Desk {
     desk.press(&[Right]);
     let (line, on) = match code {

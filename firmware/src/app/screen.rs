@@ -132,8 +132,9 @@ impl App<'_> {
             (Screen::Start, Key::Set) => self.told(0),
             (Screen::Start, _) => Screen::Start,
             (Screen::Notice, _) => self.home(),
-            (Screen::Answer, Key::Up | Key::Down) => Screen::Others(0),
-            (Screen::Answer | Screen::Others(_), Key::Right) => self.parts(),
+            (Screen::Answer, Key::Down) => Screen::Others(0),
+            (Screen::Answer, Key::Up) => self.menu(FIRST),
+            (Screen::Answer | Screen::Others(_), Key::Right) => self.menu(0),
             (Screen::Answer, Key::Left) => Screen::Start,
             (Screen::Answer, Key::Set) => self.ask(),
             (Screen::Others(_) | Screen::Nothing(_) | Screen::Menu(_), Key::Left) => Screen::Answer,
@@ -211,10 +212,10 @@ impl App<'_> {
         }
     }
 
-    /// The menu, or why there is nothing on it.
-    fn parts(&self) -> Screen {
+    /// The menu with a line marked, or why there is nothing on it.
+    fn menu(&self, at: u8) -> Screen {
         match &self.pipe {
-            Some(pipe) if matches!(Open::of(&self.image, pipe), Open::Pipes(_)) => Screen::Menu(0),
+            Some(pipe) if matches!(Open::of(&self.image, pipe), Open::Pipes(_)) => Screen::Menu(at),
             _ => Screen::Nothing(0),
         }
     }
