@@ -8,7 +8,8 @@ use super::Figure;
 use crate::pick::built::Spot;
 use crate::pick::list::Maker;
 use crate::site::cut::MeetArg;
-use crate::site::cut::closure::{Gap, Part, say, term};
+use crate::site::cut::closure::{Gap, Part, say};
+use crate::site::cut::meeting::term;
 use crate::site::report::Report;
 use crate::site::unit::tape;
 

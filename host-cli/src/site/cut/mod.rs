@@ -2,6 +2,7 @@
 
 pub(crate) mod closure;
 mod damage;
+pub(crate) mod meeting;
 
 use anyhow::{Result, bail};
 use clap::{Args, ValueEnum};
