@@ -174,6 +174,16 @@ fn a_pressure_above_the_class_is_no_plan_and_says_what_is_enough() {
         plain.contains("SDR 21 (200 psi)") && !plain.contains("SDR 41"),
         "{out}"
     );
+    // Nor is there one where no class of the size would do, whichever it is.
+    let (out, _, code) = run("hdpe-ips 6 bend --pressure 400psi --depth 3ft");
+    assert_eq!(code, 1, "{out}");
+    assert!(
+        out.contains("ABOVE EVERY CLASS: 400 psi") && !out.contains("THRUST"),
+        "{out}"
+    );
+    let (out, _, code) = run("hdpe-ips 6 bend --pressure 220psi --depth 3ft");
+    assert_eq!(code, 0, "{out}");
+    assert!(out.contains("CLASS NOT TOLD: 220 psi"), "{out}");
     // A surge comes once in a while: it is told, and the joints are held.
     let (out, _, code) =
         run("ips-pvc 6 bend --working 100psi --surge 80psi --depth 3ft --class SDR26");

@@ -34,6 +34,7 @@ impl Answer {
             Some(hundredths) if left < 1.0 => format!(" at {} F", f64::from(hundredths) / 100.0),
             _ => String::new(),
         };
+        let stands = !matches!(governs, Governs::Surge | Governs::FailedOpen);
         if self.known.class.is_some() {
             let Some(own) = rated.first() else {
                 self.warnings.push(String::from(
@@ -52,12 +53,7 @@ impl Answer {
                     told(&above)
                 };
                 let most = self.show.rated(own.class * left);
-                if matches!(governs, Governs::Surge | Governs::FailedOpen) {
-                    self.warnings.push(format!(
-                        "ABOVE THE CLASS: {shown} on {}, rated {most}{warm}. Enough is: {enough}.",
-                        own.name()
-                    ));
-                } else {
+                if stands {
                     let because = format!(
                         "ABOVE THE CLASS: {shown} on {}, rated {most}{warm}. No joint that is held helps a pipe that is not rated for it.",
                         own.name()
@@ -66,12 +62,25 @@ impl Answer {
                         "Enough is: {enough}. Read the print again (--class), or bring the pressure down."
                     );
                     no = Some(practice(&because, &instead));
+                } else {
+                    self.warnings.push(format!(
+                        "ABOVE THE CLASS: {shown} on {}, rated {most}{warm}. Enough is: {enough}.",
+                        own.name()
+                    ));
                 }
             }
             self.rated = rated.into_iter().next();
             return no;
         }
         let below: Vec<_> = rated.iter().filter(|one| !holds(one)).collect();
+        if stands && !rated.is_empty() && below.len() == rated.len() {
+            let because = format!(
+                "ABOVE EVERY CLASS: {shown}{warm}, and of this size the tables have {}.",
+                told(&below)
+            );
+            let instead = "No joint that is held helps a pipe that is not rated for it: bring the pressure down, or ask its maker.";
+            return Some(practice(&because, instead));
+        }
         if !below.is_empty() {
             self.warnings.push(format!(
                 "CLASS NOT TOLD: {shown} is above the rating{warm} of {}. Read the print (--class).",
