@@ -84,6 +84,26 @@ fn what_a_stop_does() {
     );
 }
 
+/// 0.75 of 165 psi is 123.75: a rating is never rounded up, on whichever line it stands.
+#[test]
+fn a_rating_reads_alike_on_every_line() {
+    let (out, ..) = springline(&[
+        "surge",
+        "c900",
+        "8",
+        "--class",
+        "DR25",
+        "--velocity",
+        "5ft/s",
+        "--temp",
+        "90F",
+        "--working",
+        "130psi",
+    ]);
+    assert!(out.contains("CLASS   123 psi"), "{out}");
+    assert!(out.contains("130 psi alone: OVER 123 psi"), "{out}");
+}
+
 #[test]
 fn how_a_line_is_filled() {
     golden(

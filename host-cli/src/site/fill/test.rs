@@ -9,7 +9,7 @@ use super::{FillArgs, clock};
 use crate::parse;
 use crate::site::pipe::{self, Pipe};
 use crate::site::report::{Line, Report};
-use crate::site::unit::{line, plain, pressure, volume};
+use crate::site::unit::{line, plain, pressure, rated, volume};
 
 /// The least rating that was told, and what it is of.
 fn ceiling(
@@ -118,7 +118,7 @@ fn window(
         )
     };
     let upper = most.map_or(String::new(), |(most, of)| {
-        format!(" and no more than {}, {of}", pressure(*most, unit))
+        format!(" and no more than {}, {of}", rated(*most, unit))
     });
     let mut words = format!(
         "at the low point {} at least, {why}{upper}; held {} within {}",
@@ -166,7 +166,7 @@ fn judged(
     let verdict = match over {
         Some((most, of)) => format!(
             "OVER {}, {of}: no part is tested above its rating",
-            pressure(*most, pipe.unit)
+            rated(*most, pipe.unit)
         ),
         None if under => String::from("less than the working pressure asks for"),
         None if test.is_some() => String::from("within that"),

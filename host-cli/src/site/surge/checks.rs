@@ -111,7 +111,7 @@ fn against(
         let text = if room > Pressure::ZERO {
             format!(
                 "leaves {} of working pressure, by {}.",
-                pressure(room, unit),
+                up_to(room, unit),
                 row.rule
             )
         } else {
@@ -156,7 +156,7 @@ fn against(
                 format!(
                     "{} {how}: {word} {}.",
                     pressure(check.total, unit),
-                    pressure(check.limit, unit)
+                    up_to(check.limit, unit)
                 ),
             )
             .with(key, check.total.in_psi())
@@ -197,8 +197,8 @@ fn irrigation(pipe: &Pipe<'_>, surge: &Surge, report: &mut Report) -> Result<()>
             "72 %",
             format!(
                 "irrigation rule where surge is not computed: {} for working, {} kept for surge.",
-                pressure(working, unit),
-                pressure(kept, unit)
+                up_to(working, unit),
+                up_to(kept, unit)
             ),
         )
         .with("share_working_psi", working.in_psi())
