@@ -143,6 +143,15 @@ impl Known {
         self.measured
             .map_or((low, high), |od| (low.min(od), high.max(od)))
     }
+
+    /// Its OD system behind its name, `, C900/DI size`; nothing where the name has it, as in "HDPE IPS".
+    pub(crate) fn system_beside(&self) -> String {
+        if self.name.contains(&self.system) {
+            String::new()
+        } else {
+            format!(", {}", self.system)
+        }
+    }
 }
 
 /// A nominal size with its unit.

@@ -16,12 +16,7 @@ pub(super) fn pipe(known: &Known, unit: Unit) -> String {
         .class
         .as_ref()
         .map_or(String::new(), |class| format!(" {class}"));
-    // "IPS PVC, IPS" says one thing twice.
-    let system = if known.name.starts_with(&known.system) {
-        String::new()
-    } else {
-        format!(", {}", known.system)
-    };
+    let system = known.system_beside();
     format!(
         "{} {}{class}{system}, OD {}",
         known.size(),

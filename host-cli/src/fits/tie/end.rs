@@ -134,11 +134,7 @@ impl End {
     /// The same with OD, form and whether it moves.
     pub(crate) fn in_full(&self, unit: Unit) -> String {
         let known = &self.known;
-        let system = if known.name.starts_with(&known.system) {
-            String::new()
-        } else {
-            format!(", {}", known.system)
-        };
+        let system = known.system_beside();
         let moves = match (self.fixed, self.taken) {
             (true, true) => "taken as fixed",
             (true, false) => "fixed",
