@@ -13,16 +13,11 @@ use crate::restrain::args::RestrainArgs;
 use crate::site::cut::CutArgs;
 use crate::site::dig::DigArgs;
 
-/// What is taken of `restrain`, by the names of its fields.
-pub(crate) const RESTRAIN: [&str; 21] = [
+/// What `restrain` asks of any fitting, by the names of its fields.
+pub(crate) const SITE: [&str; 16] = [
     "angle",
-    "run_restrained",
-    "dead_end",
-    "branch_valve",
-    "branch_dead_end",
     "stick",
     "joints",
-    "wrapped",
     "pressure",
     "shutoff",
     "at_rest",
@@ -36,6 +31,14 @@ pub(crate) const RESTRAIN: [&str; 21] = [
     "depth",
     "trench",
     "backfill",
+];
+/// What it asks of some.
+const FITTING: [&str; 5] = [
+    "run_restrained",
+    "dead_end",
+    "branch_valve",
+    "branch_dead_end",
+    "wrapped",
 ];
 /// The pressures of it.
 pub(crate) const PRESSURES: [&str; 6] = [
@@ -73,7 +76,10 @@ fn options() -> Vec<Arg> {
         all.extend(own.cloned());
     };
     let bare = || Command::new("pick");
-    take(RestrainArgs::augment_args(bare()), &RESTRAIN);
+    take(
+        RestrainArgs::augment_args(bare()),
+        &[&SITE[..], &FITTING[..]].concat(),
+    );
     take(CutArgs::augment_args(bare()), &CUT);
     take(DigArgs::augment_args(bare()), &DIG);
     take(BoltsArgs::augment_args(bare()), &BOLTS);

@@ -10,7 +10,7 @@ use crate::pick::built::{Built, Pipes};
 use crate::pick::site::Site;
 use crate::restrain::args::RestrainArgs;
 use crate::restrain::brief::highest;
-use crate::share::{PRESSURES, RESTRAIN, typed};
+use crate::share::{PRESSURES, SITE, typed};
 use crate::show;
 
 /// How long it takes.
@@ -27,7 +27,7 @@ fn pressure(site: &Site) -> Result<Option<Pressure>> {
         return Ok(None);
     }
     let of = |field: &&str| !["depth", "stick"].contains(field);
-    let fields: Vec<&str> = RESTRAIN.into_iter().filter(of).collect();
+    let fields: Vec<&str> = SITE.into_iter().filter(of).collect();
     // What is asked of is the pressure alone: pipe and cover are of no account for it.
     let mut asked = ["c900", "8", "dead-end", "--depth=3ft"]
         .map(String::from)

@@ -10,27 +10,7 @@ use crate::pick::list::{Maker, numbers};
 use crate::pick::site::far;
 use crate::restrain::args::RestrainArgs;
 use crate::restrain::brief::{Brief, brief};
-use crate::share::{PRESSURES, typed};
-
-/// What is asked of any fitting.
-const SITE: [&str; 16] = [
-    "stick",
-    "joints",
-    "pressure",
-    "shutoff",
-    "at_rest",
-    "below",
-    "above",
-    "failed_open",
-    "working",
-    "surge",
-    "test",
-    "soil",
-    "depth",
-    "trench",
-    "backfill",
-    "angle",
-];
+use crate::share::{PRESSURES, SITE, typed};
 
 /// What is off balance in a job.
 enum Pull<'a> {
